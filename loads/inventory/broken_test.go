@@ -1,0 +1,62 @@
+package inventory
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var update = flag.Bool("update", false, "write the expected messages anew; refused in continuous integration")
+
+const brokenFolder = "../../testdata/broken"
+
+// shown prints the problems of a file as a user sees them.
+func shown(t testing.TB, name string, src []byte, width int) string {
+	t.Helper()
+	_, problems := Read(name, src, testWords())
+	var b strings.Builder
+	require.NoError(t, Print(&b, name, src, problems, width))
+	return b.String()
+}
+
+// TestBadInputGetsTheseMessages reads every file of testdata/broken and
+// compares what is printed with the file beside it, byte for byte.
+func TestBadInputGetsTheseMessages(t *testing.T) {
+	if *update && os.Getenv("CI") != "" {
+		t.Fatal("expected messages are not written in continuous integration")
+	}
+	files, err := filepath.Glob(brokenFolder + "/*.toml")
+	require.NoError(t, err)
+	require.Greater(t, len(files), 70, "the folder is there and full")
+	for _, path := range files {
+		name := filepath.Base(path)
+		t.Run(strings.TrimSuffix(name, ".toml"), func(t *testing.T) {
+			src, err := os.ReadFile(path)
+			require.NoError(t, err)
+			got := shown(t, name, src, 80)
+			require.NotEmpty(t, got, "a broken file has a problem")
+			want := strings.TrimSuffix(path, ".toml") + ".want"
+			if *update {
+				require.NoError(t, os.WriteFile(want, []byte(got), 0o644))
+				return
+			}
+			expected, err := os.ReadFile(want)
+			require.NoError(t, err, "run with -update, then read the new file line by line")
+			assert.Equal(t, string(expected), got)
+		})
+	}
+}
+
+func TestEveryExpectedMessageHasItsFile(t *testing.T) {
+	wants, err := filepath.Glob(brokenFolder + "/*.want")
+	require.NoError(t, err)
+	require.NotEmpty(t, wants)
+	for _, w := range wants {
+		assert.FileExists(t, strings.TrimSuffix(w, ".want")+".toml", "an orphan")
+	}
+}

@@ -1,0 +1,151 @@
+package inventory
+
+import (
+	"fmt"
+
+	"branchwork/loads/units"
+)
+
+// check is what can be said only when every table is read. It runs on what is
+// readable: a value that was reported already is not known, and is not reported
+// again.
+func (r *reader) check() {
+	r.uniqueItems()
+	r.references()
+	r.panels()
+	r.feeders()
+	r.takenSpaces()
+	for i := range r.inv.Rooms {
+		r.room(&r.inv.Rooms[i])
+	}
+	for i := range r.inv.Items {
+		r.item(&r.inv.Items[i])
+	}
+	r.fedUnits()
+	r.supplies()
+}
+
+// panels checks that what describes a feeder has one.
+func (r *reader) panels() {
+	for _, p := range r.inv.Panels {
+		n := r.tree.root.down("panels", p.Name)
+		for _, name := range []string{"feeder", "transformer"} {
+			if k := n.kid(name); k != nil && n.kid("fed_by") == nil {
+				r.report(k.key, k.path(), fmt.Sprintf("%s without fed_by", name),
+					`name the panel that feeds this one: fed_by = "MDP"`)
+			}
+		}
+	}
+}
+
+func (r *reader) room(room *Room) {
+	n := r.tree.root.down("rooms", room.Name)
+	for _, name := range []string{"walls", "roof", "floor"} {
+		if u := n.down(name, "u"); u != nil && n.down(name, "r") != nil {
+			r.report(u.key, u.path(), fmt.Sprintf("both r and u of the %s", name), "u is 1 / r; keep one of them")
+		}
+	}
+	for i, other := range room.Apart {
+		if other == room.Name {
+			k := n.kid("apart")
+			if len(k.kids) > i {
+				k = k.kids[i]
+			}
+			r.report(k.value, k.path(), fmt.Sprintf("room %s is apart from itself", quote(other)), "name other rooms")
+		}
+	}
+}
+
+// item checks the keys of one item against each other.
+func (r *reader) item(i *Item) {
+	n := r.tree.root.down(i.Table, i.Name)
+	r.draw(i, n)
+	r.labels(i, n)
+	if p, b, k := i.Power.Or(0), i.Boost.Or(0), n.kid("boost"); k != nil && p > 0 && b > 0 && b < p {
+		r.report(k.value, k.path(), fmt.Sprintf("the boosted power %s is below the power %s", b, p),
+			"boost is the most it can be set to; leave it out where it cannot be raised")
+	}
+	if all, part, k := i.Cooling.Or(0), i.Sensible.Or(0), n.kid("sensible"); k != nil && all > 0 && units.Exceeds(part, all) {
+		r.report(k.value, k.path(), fmt.Sprintf("sensible cooling %s is more than all cooling %s", part, all),
+			"sensible is the part of cooling that lowers temperature")
+	}
+	if wired, k := n.kid("wired"), n.kid("plug"); wired != nil && k != nil {
+		r.report(k.key, k.path(), "both plug and wired", "an item has a plug or is wired in; keep one of them")
+	}
+	if k := n.down("power"); k != nil && i.Motor.Known() && n.kid("hp") != nil && !i.Power.Known() && !i.Apparent.Known() {
+		r.hpTwice(i, n)
+	}
+	if plate, ok := i.Nameplate.Get(); ok {
+		r.nameplate(plate, n.kid("nameplate"))
+	}
+}
+
+// hpTwice reports a motor rating given by both power and hp.
+func (r *reader) hpTwice(i *Item, n *node) {
+	p := n.kid("power")
+	raw := string(r.src[p.value.start:p.value.end])
+	if len(raw) > 3 && raw[len(raw)-3:len(raw)-1] == "hp" {
+		r.report(p.value, p.path(), "the motor's rating is given twice, by power and by hp", "keep hp; power is what it draws")
+	}
+}
+
+func (r *reader) nameplate(plate Nameplate, n *node) {
+	least, most := plate.MinCircuit.Or(0), plate.MaxBreaker.Or(0)
+	switch {
+	case len(n.kids) == 0:
+		r.report(n.value, n.path(), "an empty nameplate", `write { min_circuit = "18 A", max_breaker = "30 A" }`)
+	case least > 0 && most > 0 && units.Exceeds(least, most):
+		k := n.kid("min_circuit")
+		r.report(k.value, k.path(), fmt.Sprintf("the least circuit %s is above the largest breaker %s", least, most),
+			"read the nameplate again; they may be the wrong way round")
+	}
+}
+
+// draw checks that something says what an item draws.
+func (r *reader) draw(i *Item, n *node) {
+	sources := []string{"power", "current", "currents"}
+	switch {
+	case i.Table == Controllers, i.Kind == Outlet, i.Kind == CO2Burner:
+		return
+	case i.Table == Equipment && i.Kind == "": // reported
+		return
+	case i.Table == Fans:
+		sources = append(sources, "hp")
+	case i.Table == Equipment:
+		sources = append(sources, "hp", "nameplate")
+	}
+	for _, s := range sources {
+		if r.has(n, s) {
+			return
+		}
+	}
+	r.report(n.key, n.path(), fmt.Sprintf("%s has no power", n.path()),
+		`add power = "640 W", or one of `+listed(sources[1:]))
+}
+
+// labels checks currents against the voltages they are given at.
+func (r *reader) labels(i *Item, n *node) {
+	v, known := i.Voltage.Get()
+	if k := n.kid("current"); k != nil && i.Current.Known() {
+		switch {
+		case !r.has(n, "voltage"):
+			r.report(k.key, k.path(), "current without the voltage that it is drawn at",
+				`add voltage = "240 V", or write currents = { "240 V" = "2.7 A" }`)
+		case known && (v.Low < v.High || len(v.List) != 1):
+			at := n.kid("voltage")
+			r.report(k.key, k.path(), fmt.Sprintf("current where voltage is %s", r.shown(cell{at, nil})),
+				"a current holds at one voltage only\n"+`write currents = { "120 V" = "5.6 A", "277 V" = "2.5 A" }`, at.key)
+		}
+	}
+	k := n.kid("currents")
+	if k == nil || !known || len(i.Currents) == 0 {
+		return
+	}
+	for _, entry := range k.kids {
+		at, err := units.Parse[units.Voltage](entry.name)
+		if err == nil && !v.Accepts(at) {
+			r.report(entry.key, entry.path(), fmt.Sprintf("a current at %s, which voltage = %s does not take in", quote(entry.name), quote(v.String())),
+				"widen voltage, or leave this current out", n.kid("voltage").key)
+		}
+	}
+}

@@ -1,0 +1,133 @@
+package inventory
+
+import (
+	"bytes"
+	"sort"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// Place is a span of the file, in bytes, with the line and column of its start.
+// Line and column count from 1; the column counts characters, not bytes.
+type Place struct {
+	Line, Column int
+	Start, End   int
+}
+
+// lineIndex turns byte offsets into lines and columns. Characters are counted
+// once for every stride, so that a very long line costs no more than many
+// short ones.
+type lineIndex struct {
+	src   []byte
+	lines []int // where each line begins
+	runes []int // characters before each stride
+}
+
+const stride = 1024 // bytes between two counts
+
+func newLineIndex(src []byte) *lineIndex {
+	x := &lineIndex{src: src, lines: []int{0}}
+	count := 0
+	for at := 0; at < len(src); at += stride {
+		x.runes = append(x.runes, count)
+		count += starts(src[at:min(at+stride, len(src))])
+	}
+	for at := 0; ; {
+		i := bytes.IndexByte(src[at:], '\n')
+		if i < 0 {
+			return x
+		}
+		at += i + 1
+		x.lines = append(x.lines, at)
+	}
+}
+
+// starts counts the bytes at which a character begins.
+func starts(b []byte) int {
+	n := 0
+	for _, c := range b {
+		if utf8.RuneStart(c) {
+			n++
+		}
+	}
+	return n
+}
+
+func (x *lineIndex) before(offset int) int {
+	if len(x.runes) == 0 {
+		return 0
+	}
+	k := min(offset/stride, len(x.runes)-1)
+	return x.runes[k] + starts(x.src[k*stride:offset])
+}
+
+// place returns the place of a span; a span outside the file is drawn into it.
+func (x *lineIndex) place(s span) Place {
+	start := max(0, min(s.start, len(x.src)))
+	end := max(start, min(s.end, len(x.src)))
+	line := sort.Search(len(x.lines), func(i int) bool { return x.lines[i] > start })
+	return Place{
+		Line:   line,
+		Column: x.before(start) - x.before(x.lines[line-1]) + 1,
+		Start:  start,
+		End:    end,
+	}
+}
+
+// placeIndex answers where a key path stands. Paths are joined by dots without
+// quotes, as findings name them.
+type placeIndex struct {
+	lines *lineIndex
+	spans map[string]span
+}
+
+func newPlaceIndex(t *tree, lines *lineIndex) *placeIndex {
+	p := &placeIndex{lines: lines, spans: make(map[string]span, t.nodes)}
+	p.add(t.root, "")
+	return p
+}
+
+func (p *placeIndex) add(n *node, path string) {
+	for _, k := range n.kids {
+		name := path + "." + k.name
+		switch {
+		case k.element:
+			name = path + "[" + k.name + "]"
+		case path == "":
+			name = k.name
+		}
+		if _, ok := p.spans[name]; !ok {
+			p.spans[name] = k.key
+		}
+		p.add(k, name)
+	}
+}
+
+// Place returns where a key stands in the file: "circuits.LP1-7.breaker". Where
+// the file does not have that key it is the nearest table above it, so that a
+// missing conductor points at the header of its circuit; ok is false where
+// nothing above it is in the file either.
+func (inv *Inventory) Place(path string) (place Place, ok bool) {
+	if inv == nil || inv.places == nil {
+		return Place{}, false
+	}
+	for {
+		if s, ok := inv.places.spans[path]; ok {
+			return inv.places.lines.place(s), true
+		}
+		i := strings.LastIndexAny(path, ".[")
+		if i < 0 {
+			return Place{}, false
+		}
+		path = path[:i]
+	}
+}
+
+// Line returns the line of Place, 0 where there is none.
+func (inv *Inventory) Line(path string) int {
+	p, _ := inv.Place(path)
+	return p.Line
+}
+
+func itoa(i int) string { return strconv.Itoa(i) }
