@@ -1,0 +1,126 @@
+package heat
+
+import (
+	"branchwork/loads"
+	"branchwork/loads/steps"
+	"branchwork/loads/units"
+)
+
+// electric is a load whose watts become heat in the room.
+type electric struct {
+	load   loads.Load
+	source Source
+	inside float64 // share of its heat that stays in the room
+	share  hours   // mean level in each hour
+}
+
+// watts returns the power of all units in an hour that stays in the room.
+//
+//	P = n · P₁ · s · (1 − remote) · (1 − duct)      W
+//
+// P₁ is the mean input power of one unit while on (its level and duty applied), s the
+// share of the hour that it is on. Input watts count whole: in an enclosed room what
+// a lamp sends out as light or a fan as moving air ends as heat too. The share that
+// photosynthesis stores, about 1 % of a fixture's watts, is neglected on the safe side.
+//
+// Source: boulderlamp.com and pllight.com (seen): a watt is a watt, whatever the lamp.
+func (e electric) watts(h int) units.Power {
+	p, _ := e.load.Running.Get()
+	return units.Times(p, float64(e.load.Count)*e.inside*e.share[h])
+}
+
+func (e electric) gain(h int, w *steps.Work) Gain {
+	p, _ := e.load.Running.Get()
+	q := e.watts(h).Heat()
+	w.Add(steps.Result("heat of "+e.load.Name, "n · P · s · r · 3.412142", q.BTUPerHour(), "BTU/h", wattCite(),
+		steps.In("n", float64(e.load.Count), ""), steps.In("P", p, "W"), steps.In("s", e.share[h], "share of the hour"),
+		steps.In("r", e.inside, "share that stays in the room")))
+	return Gain{Sensible: q}
+}
+
+func wattCite() steps.Cite { return seen("boulderlamp", "") }
+
+// placeElectric adds a load that gives off its watts as dry heat.
+func (m *model) placeElectric(l loads.Load) {
+	p, ok := l.Running.Get()
+	if !ok {
+		m.miss("%s: its watts are not known (%s)", l.Path, why(l.Running.Why()))
+		return
+	}
+	e := electric{load: l, source: sourceOf(l), share: m.shareOf(l)}
+	remote, duct := float64(l.Item.RemoteDriver.Or(0)), float64(l.Item.Duct.Or(0))
+	all := units.Times(p, float64(l.Count))
+	if remote > 0 {
+		m.leftOut = append(m.leftOut, LeftOut{l.Name, units.Times(all, remote), "its drivers stand outside the room and heat the place where they stand"})
+	}
+	if duct > 0 {
+		m.leftOut = append(m.leftOut, LeftOut{l.Name, units.Times(all, (1-remote)*duct), "leaves with the ducted air"})
+	}
+	e.inside = (1 - remote) * (1 - duct)
+	m.electric = append(m.electric, e)
+}
+
+// shareOf returns the mean level of a load in each hour. Lights brighten and dim over
+// the room's ramp.
+func (m *model) shareOf(l loads.Load) hours {
+	switch {
+	case !l.HoursKnown && sourceOf(l) == Lights:
+		return m.lit
+	case !l.HoursKnown:
+		return always()
+	case sourceOf(l) == Lights:
+		return ramped(l.Hours, m.room.Ramp.Or(0))
+	}
+	return shares(l.Hours)
+}
+
+func always() hours {
+	var h hours
+	for i := range h {
+		h[i] = 1
+	}
+	return h
+}
+
+func why(s string) string {
+	if s == "" {
+		return "not given"
+	}
+	return s
+}
+
+// Indoor fan of cooling equipment per ton: 400 CFM per ton, the usual flow, at 365 W
+// per 1,000 CFM, the default of the rating standard for units without a fan of their
+// own.
+const fanWattsPerTon = 400 * 0.365
+
+// usualEER is the efficiency taken for cooling equipment where none is known, in
+// BTU/h per W at the rating point. Common practice, no source.
+const usualEER = 10
+
+// placeCooler adds the indoor fan of an air conditioner whose condenser stands
+// outside. Compressor and condenser give their heat off outdoors.
+//
+//	P = 146 W per ton
+//
+// A maker's net capacity has the fan already taken off; counting it as load as well
+// errs on the safe side by some 4 %.
+//
+// Source: 400 CFM per ton (seen); 365 W per 1,000 CFM (recalled).
+func (m *model) placeCooler(l loads.Load) {
+	each, ok := l.Item.Cooling.Get()
+	if !ok {
+		p, known := l.Running.Get()
+		if !known {
+			m.miss("%s: neither its watts nor its cooling is known, nor the heat of its indoor fan", l.Path)
+			return
+		}
+		each = units.FromBTUPerHour(usualEER * float64(p))
+	}
+	fan := units.Power(fanWattsPerTon * each.Tons())
+	m.assumeOf(l.Path+".indoor_fan", fan.String(), "not given; 400 CFM per ton at 0.365 W per CFM; the rest of its heat is given off outdoors",
+		recalled("ahri-210-240", "default fan power"))
+	f := l
+	f.Running = units.Is(fan)
+	m.electric = append(m.electric, electric{load: f, source: CoolingFans, inside: 1, share: m.shareOf(l)})
+}

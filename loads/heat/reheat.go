@@ -1,0 +1,43 @@
+package heat
+
+import (
+	"fmt"
+
+	"branchwork/loads/units"
+)
+
+func clockHour(h int) string { return fmt.Sprintf("%02d:00", h) }
+
+// heatAndDry tells whether the room needs heating and dehumidifying in the same hour:
+// with the lights off plants go on giving off water, which takes heat out of the air,
+// and nothing puts it back. Cooling alone cannot serve such an hour.
+//
+// Source: makers' pages in words (seen): dehumidifying plus reheat.
+func (m *model) heatAndDry(r *Room) {
+	if !m.water.known {
+		r.HeatAndDryWhy = "cannot tell: " + m.water.why
+		return
+	}
+	days := designDays(m.day(Summer, undried()), m.day(Winter, undried()))
+	c, ok := search("heat and dry", FullCanopy, days, func(h Hour) bool { return h.Vapour > 0 && h.Sensible+h.Vented.Sensible < 0 }, byCold)
+	if !ok {
+		return
+	}
+	r.HeatAndDry = true
+	when := "lights off"
+	if !c.fullyDark() {
+		when = "lights on"
+	}
+	rate := m.latentAt(m.lit[c.At]).Water(c.Vapour)
+	cold := -(c.Hour.Sensible + c.Vented.Sensible)
+	r.HeatAndDryWhy = fmt.Sprintf("%s at %s on the %s: %s of heating and %s pint/day of water to remove in the same hour",
+		when, clockHour(c.At), c.Day, cold, units.Round(rate.PintsPerDay(), 0))
+	if len(m.dryers) == 0 {
+		r.HeatAndDryWhy += "; no dehumidifier stands in the room, and cooling alone would chill it further"
+	} else if r.Coldest.Hour.Sensible+r.Coldest.Vented.Sensible >= 0 {
+		r.HeatAndDryWhy += "; the heat that the room's dehumidifiers give back covers it"
+	} else {
+		r.HeatAndDryWhy += "; the heat that the room's dehumidifiers give back does not cover it"
+	}
+	m.note("%s", r.HeatAndDryWhy)
+}
