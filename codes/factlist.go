@@ -1,0 +1,148 @@
+package codes
+
+// The facts that rules ask for. Amperes are per pole, at the circuit's voltage,
+// in the worst state of the day unless a name says otherwise. The comment gives
+// the type that Of returns.
+const (
+	// of every subject
+	Profiled Fact = "code profile"                   // *Profile
+	Dwelling Fact = "whether the site is a dwelling" // bool
+
+	// of a circuit
+	BreakerAmps    Fact = "breaker rating"                                                 // units.Current
+	FullRated      Fact = "listing for 100 % continuous operation"                         // bool
+	ContinuousAmps Fact = "continuous current"                                             // units.Current
+	OtherAmps      Fact = "non-continuous current"                                         // units.Current
+	MarkedAmps     Fact = "current asked for by nameplates"                                // units.Current
+	LoadAmps       Fact = "load current"                                                   // units.Current
+	StateName      Fact = "worst state of the day"                                         // string
+	LoadList       Fact = "loads"                                                          // []Piece
+	Volts          Fact = "voltage"                                                        // units.Voltage
+	VoltsToGround  Fact = "voltage to ground"                                              // units.Voltage
+	PhaseCount     Fact = "number of phases"                                               // int
+	PoleCount      Fact = "number of poles"                                                // int
+	ToNeutral      Fact = "whether it is supplied line to neutral"                         // bool
+	OnHighLeg      Fact = "whether it stands on the high leg"                              // bool
+	Individual     Fact = "whether it feeds one outlet only"                               // bool
+	FeedsLighting  Fact = "whether it feeds luminaires"                                    // bool
+	FeedsCorded    Fact = "whether it feeds cord-and-plug loads"                           // bool
+	FeedsFastened  Fact = "whether it feeds equipment wired in place"                      // bool
+	FeedsLife      Fact = "whether it feeds fans or controls"                              // bool
+	ByEquipment    Fact = "whether a nameplate or a motor sets its device"                 // bool
+	BehindBox      Fact = "whether a controller with branches of its own stands before it" // bool
+	Existing       Fact = "whether it is in the wall already"                              // bool
+	FastenedAmps   Fact = "current of equipment fastened in place"                         // units.Current
+	HeaterAmps     Fact = "current of fixed space heating"                                 // units.Current
+	MeasuredAmps   Fact = "measured current"                                               // units.Current
+	CircuitName    Fact = "name of the circuit"                                            // string
+
+	WireSize       Fact = "conductor size"                         // string
+	WireMaterial   Fact = "conductor material"                     // string
+	WireInsulation Fact = "conductor insulation"                   // string
+	WireAmps       Fact = "conductor ampacity"                     // units.Current: corrected, capped at the terminations
+	WireTableAmps  Fact = "conductor ampacity at the terminations" // units.Current
+	WireCorrected  Fact = "corrected ampacity"                     // units.Current
+	WireBefore     Fact = "conductor size before voltage drop"     // string
+	AmbientTemp    Fact = "temperature around the conductors"      // units.Temperature
+	GroundSize     Fact = "grounding conductor size"               // string
+	GroundNeeded   Fact = "grounding conductor size asked for"     // string, empty: by the table alone
+	GroundMaterial Fact = "grounding conductor material"           // string
+	DropShare      Fact = "voltage drop"                           // units.Ratio
+	DropLimit      Fact = "voltage drop allowed"                   // units.Ratio
+	FeederDrop     Fact = "voltage drop of the feeders before it"  // units.Ratio
+	FedThrough     Fact = "whether a feeder stands before it"      // bool
+
+	ReceptacleName Fact = "receptacle"                                        // string
+	ReceptacleKind Fact = "receptacle configuration"                          // Receptacle
+	GroundFault    Fact = "ground-fault protection"                           // bool
+	Protected      Fact = "protection that the code calls for"                // Protection
+	Guarded        Fact = "whether it has a ground-fault device or needs one" // bool
+	LeakageAmps    Fact = "sum of driver leakage currents"                    // units.Current
+	TripAmps       Fact = "trip threshold"                                    // units.Current
+	InrushShare    Fact = "maker's limit of units per breaker"                // units.Ratio used of it
+	InrushDetail   Fact = "units against the maker's limit"                   // string
+
+	// of one load on a circuit
+	UnitAmps     Fact = "current of one unit"                       // units.Current
+	UnitVA       Fact = "apparent power of one unit"                // units.Apparent
+	UnitCount    Fact = "number of units"                           // int
+	ItemName     Fact = "name of the item"                          // string
+	Corded       Fact = "whether it is cord-and-plug connected"     // bool
+	IsLuminaire  Fact = "whether it is a luminaire"                 // bool
+	MinCircuit   Fact = "nameplate minimum circuit ampacity"        // units.Current
+	MaxDevice    Fact = "nameplate maximum overcurrent device"      // units.Current
+	MakerBreaker Fact = "maker's maximum breaker"                   // units.Current
+	MotorFLC     Fact = "motor full-load current"                   // units.Current
+	Accepted     Fact = "voltages it accepts"                       // string
+	Accepts      Fact = "whether it accepts its supply"             // bool
+	PlugKind     Fact = "receptacle its plug needs"                 // Receptacle
+	AskedAlone   Fact = "whether it must have a circuit of its own" // bool
+	UsuallyAlone Fact = "whether it is given a circuit of its own"  // bool
+	AloneWhy     Fact = "why it takes a circuit of its own"         // string
+
+	// of a controller
+	OutletsUsed  Fact = "units it switches"                                           // int
+	Outlets      Fact = "its number of outlets"                                       // int
+	OutletRating Fact = "rating of its outlets"                                       // units.Current
+	FeedRating   Fact = "rating of its supply"                                        // units.Current
+	FeedDemand   Fact = "current it switches, with the allowance for continuous load" // units.Current
+	LargestUnit  Fact = "largest unit current"                                        // units.Current
+	LargestItem  Fact = "largest unit"                                                // string
+	InnerDevices Fact = "overcurrent protection inside the controller"                // never told by the file
+
+	// of a panel
+	SpacesUsed   Fact = "panel spaces needed"          // int
+	Spaces       Fact = "panel spaces"                 // int
+	MainAmps     Fact = "main rating"                  // units.Current
+	MainIs       Fact = "what the main is"             // string
+	BusAmps      Fact = "bus rating"                   // units.Current
+	RequiredAmps Fact = "required rating"              // units.Current
+	LegImbalance Fact = "imbalance of the legs"        // units.Ratio
+	LegSpread    Fact = "difference between the legs"  // units.Current
+	LegDetail    Fact = "current of each leg"          // string
+	PeakAmps     Fact = "measured peak demand"         // units.Current
+	PeakMonths   Fact = "months of measurement"        // int
+	NewAmps      Fact = "current of new load"          // units.Current
+	Alternating  Fact = "rooms whose lights alternate" // []string
+	HasCircuits  Fact = "whether it feeds anything"    // bool
+
+	// of a feeder, beside what a circuit has
+	TransformerVA Fact = "transformer rating"      // units.Apparent
+	ThroughVA     Fact = "load on the transformer" // units.Apparent
+
+	// of an item
+	Unplaced       Fact = "units without a circuit"     // int
+	UnplacedReason Fact = "why they have none"          // string
+	UnplacedNeeds  Fact = "what would make it possible" // string
+
+	// of the site
+	Terminals Fact = "temperature rating of the terminations" // units.Temperature
+)
+
+// settledBy tells how a missing fact is found out. Opening equipment is a
+// qualified person's work.
+var settledBy = map[Fact]string{
+	BreakerAmps:    "read the rating on the breaker's handle and add `breaker`",
+	WireSize:       "read the print on the cable jacket where it is visible; otherwise a licensed electrician opens the panel cover",
+	WireMaterial:   "a licensed electrician establishes the conductor material at the panel; aluminium or unknown branch wiring means stop",
+	WireInsulation: "read the print on the cable jacket; otherwise a licensed electrician establishes it",
+	WireAmps:       "give `conductor` with size, material and insulation",
+	WireTableAmps:  "give `conductor` with size, material and insulation",
+	WireCorrected:  "give `conductor` with size, material and insulation",
+	GroundSize:     "a licensed electrician reads the size of the grounding conductor at the panel; add `ground`",
+	DropShare:      "measure the run from panel to first outlet and add `run` to the room or `length` to the circuit",
+	FeederDrop:     "measure the feeder and add `length` to it",
+	ReceptacleName: "read the configuration moulded into the face of the receptacle and add `receptacle`",
+	ReceptacleKind: "read the configuration moulded into the face of the receptacle and add `receptacle`",
+	GroundFault:    "look for a test button on the breaker or receptacle, and add `gfci` to the circuit",
+	LeakageAmps:    "ask the maker for the protective-conductor current per driver and add `leakage`",
+	InrushShare:    "ask the maker how many one breaker may switch and add `max_per_breaker`; until then switch on in steps",
+	MakerBreaker:   "read the largest overcurrent device on the luminaire's label or in its instructions and add `max_breaker`",
+	MainAmps:       "read the rating on the main breaker's handle and add `main`",
+	BusAmps:        "read the panelboard's label and add `bus`",
+	Spaces:         "count the panel's spaces and add `spaces`",
+	Outlets:        "count the controller's outlets and add `outlets`",
+	OutletRating:   "read the rating of the controller's outlets and add `outlet_rating`",
+	FeedRating:     "read the controller's label and add `feed`",
+	PeakMonths:     "ask the utility for the demand of the last twelve months",
+}

@@ -1,0 +1,160 @@
+package codes
+
+import (
+	"fmt"
+
+	"branchwork/loads/units"
+)
+
+// Fact names something that a rule may need to know of its subject. The list is
+// in factlist.go.
+type Fact string
+
+// Facts is what is known of one subject. A fact that was never set is unknown,
+// as one that was set unknown is.
+type Facts struct {
+	Subject string // key path of what is judged: "circuits.LP1-1"
+	Label   string // how the subject is called in a sentence: "circuit LP1-1"
+	values  map[Fact]any
+	why     map[Fact]string
+	at      map[Fact]string
+}
+
+// NewFacts returns facts about a subject, none of them known.
+func NewFacts(subject, label string) *Facts {
+	return &Facts{Subject: subject, Label: label, values: map[Fact]any{}, why: map[Fact]string{}, at: map[Fact]string{}}
+}
+
+// Beside returns the facts of another subject that shares all that is known of
+// this one: a load on a circuit.
+func (f *Facts) Beside(subject, label string) *Facts {
+	out := NewFacts(subject, label)
+	for n, v := range f.values {
+		out.values[n] = v
+	}
+	for n, v := range f.why {
+		out.why[n] = v
+	}
+	for n, v := range f.at {
+		out.at[n] = v
+	}
+	return out
+}
+
+// Put sets a known fact.
+func Put[T any](f *Facts, name Fact, v T) { f.values[name] = v }
+
+// PutKnown sets a fact that may be missing.
+func PutKnown[T any](f *Facts, name Fact, k units.Known[T]) {
+	if v, ok := k.Get(); ok {
+		f.values[name] = v
+	} else {
+		f.Miss(name, k.Why(), "")
+	}
+}
+
+// Miss makes a fact unknown, with the reason and the key path of the table that
+// would tell it, where that is another than the subject's own.
+func (f *Facts) Miss(name Fact, why, at string) {
+	delete(f.values, name)
+	f.why[name], f.at[name] = why, at
+}
+
+// Get returns a fact and whether it is known.
+func Get[T any](f *Facts, name Fact) (T, bool) {
+	v, ok := f.values[name].(T)
+	return v, ok
+}
+
+// Of returns a fact, the zero value where it is unknown. A rule may use it for
+// the facts it lists under Needs only: a verdict that rests on a zero is never
+// given, because Judge looks for missing needs. A fact of another type than
+// asked for is our own fault.
+func Of[T any](f *Facts, name Fact) T {
+	v, known := f.values[name]
+	if !known {
+		var zero T
+		return zero
+	}
+	t, ok := v.(T)
+	if !ok {
+		panic(fmt.Sprintf("codes: fact %q is a %T", name, v))
+	}
+	return t
+}
+
+// Yes reports whether a fact is known to be true, No whether it is known to be
+// false. A fact that is unknown is neither: !Yes is not No.
+func (f *Facts) Yes(name Fact) bool {
+	v, ok := Get[bool](f, name)
+	return ok && v
+}
+
+// No reports whether a fact is known to be false.
+func (f *Facts) No(name Fact) bool {
+	v, ok := Get[bool](f, name)
+	return ok && !v
+}
+
+// Has reports whether a fact is known.
+func (f *Facts) Has(name Fact) bool {
+	_, ok := f.values[name]
+	return ok
+}
+
+// Book returns the code profile that the subject is judged by.
+func (f *Facts) Book() *Profile { return Of[*Profile](f, Profiled) }
+
+// Why returns the reason a fact is missing, empty where none was given.
+func (f *Facts) Why(name Fact) string { return f.why[name] }
+
+// At returns the key path of the table that would tell a missing fact, empty
+// where it is the subject's own.
+func (f *Facts) At(name Fact) string { return f.at[name] }
+
+// Forget makes a fact unknown; tests use it to see that no rule passes without
+// what it needs.
+func (f *Facts) Forget(name Fact) { delete(f.values, name) }
+
+// Known returns the names of the facts that are known.
+func (f *Facts) Known() []Fact {
+	out := make([]Fact, 0, len(f.values))
+	for n := range f.values {
+		out = append(out, n)
+	}
+	return out
+}
+
+// Piece is some identical units on a circuit, as remedies name them.
+type Piece struct {
+	Item  string
+	Count int
+	Each  units.Current // what one unit takes of the limit, its allowance included
+}
+
+// Relief names the fewest units whose removal frees at least excess:
+// "move 1 of 6 bar-640 to another circuit". Of kinds that need equally few the
+// first is named. Where no one kind suffices it names the current.
+func Relief(pieces []Piece, excess units.Current) string {
+	best, fewest, all := -1, 0, 0
+	for i, p := range pieces {
+		all += p.Count
+		for n := 1; n <= p.Count; n++ {
+			if !units.Exceeds(excess, units.Times(p.Each, float64(n))) {
+				if best < 0 || n < fewest {
+					best, fewest = i, n
+				}
+				break
+			}
+		}
+	}
+	switch {
+	case all == 1:
+		return "supply it at a higher voltage, where it draws less, or have a licensed electrician run a circuit of its own with conductors and device for it"
+	case best < 0:
+		return fmt.Sprintf("move loads of %s to other circuits", excess)
+	case fewest == pieces[best].Count:
+		return fmt.Sprintf("move %s (%d, %s) to another circuit", pieces[best].Item, fewest, units.Times(pieces[best].Each, float64(fewest)))
+	}
+	return fmt.Sprintf("move %d of %d %s to another circuit", fewest, pieces[best].Count, pieces[best].Item)
+}

@@ -1,0 +1,32 @@
+package nec
+
+import (
+	"branchwork/codes"
+	"branchwork/loads/units"
+)
+
+func highLeg() codes.Rule {
+	return codes.Rule{
+		ID:    "high-leg",
+		Title: "nothing is supplied from the high leg to neutral",
+		Why: "On a high-leg delta system the middle leg stands about 208 V above neutral. A 120 V load connected there gets 208 V " +
+			"and burns.",
+		Clauses:  always("408.3(E), 110.15"),
+		Severity: codes.Violation,
+		Subject:  codes.OfCircuit,
+		Key:      "spaces",
+		Needs:    []codes.Fact{codes.OnHighLeg, codes.ToNeutral},
+		Remedies: []codes.Remedy{codes.OtherSpace},
+		Check:    checkHighLeg,
+	}
+}
+
+// checkHighLeg asks of line-to-neutral circuits; circuits between legs may use
+// the high one.
+func checkHighLeg(f *codes.Facts) codes.Verdict {
+	if f.No(codes.ToNeutral) || f.No(codes.OnHighLeg) {
+		return codes.NotConcerned()
+	}
+	return codes.Whether(!f.Yes(codes.OnHighLeg)).Saying("move its breaker to a space on one of the other legs",
+		"its breaker stands on the high leg, about 208 V to neutral, and feeds %s loads", codes.Of[units.Voltage](f, codes.Volts))
+}

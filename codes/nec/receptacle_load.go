@@ -1,0 +1,39 @@
+package nec
+
+import (
+	"fmt"
+
+	"branchwork/codes"
+	"branchwork/loads/units"
+)
+
+func receptacleLoad() codes.Rule {
+	return codes.Rule{
+		ID:    "receptacle-load",
+		Title: "what is plugged into one of several receptacles is within what a receptacle of its rating may carry",
+		Why: "A 15 A receptacle may stand on a 20 A circuit beside others, but it stays a 15 A receptacle: its contacts take 12 A " +
+			"for hours and no more.",
+		Clauses:  always("Table 210.21(B)(2)"),
+		Severity: codes.Violation,
+		Subject:  codes.OfLoad,
+		Key:      "receptacle",
+		Needs:    []codes.Fact{codes.ReceptacleKind, codes.Individual, codes.Corded, codes.UnitAmps, codes.BehindBox},
+		Remedies: []codes.Remedy{codes.OtherReceptacle, codes.HigherVoltage, codes.AddCircuit},
+		Bounds:   true,
+		Check:    checkReceptacleLoad,
+	}
+}
+
+// checkReceptacleLoad asks on circuits of two or more receptacles up to 30 A, the
+// ratings that the table has: 12 A on 15 A, 16 A on 20 A, 24 A on 30 A.
+func checkReceptacleLoad(f *codes.Facts) codes.Verdict {
+	b := f.Book().Branch
+	r, known := codes.Get[codes.Receptacle](f, codes.ReceptacleKind)
+	if f.Yes(codes.Individual) || f.No(codes.Corded) || f.Yes(codes.BehindBox) || known && units.Exceeds(r.Amps, b.OnePlugUpTo) {
+		return codes.NotConcerned()
+	}
+	v := codes.Within(codes.Of[units.Current](f, codes.UnitAmps), units.Times(r.Amps, float64(b.OnePlug)), "A")
+	draws, most := v.Figures()
+	return v.Saying(fmt.Sprintf("fit a receptacle that may carry %s, or supply it at a higher voltage", draws),
+		"one draws %s; a receptacle of %s may carry %s", draws, r.Amps, most)
+}

@@ -1,0 +1,39 @@
+package practice
+
+import (
+	"branchwork/codes"
+	"branchwork/loads/units"
+)
+
+func legBalance() codes.Rule {
+	return codes.Rule{
+		ID:    "leg-balance",
+		Title: "the legs of a panel are loaded within 15 % of one another",
+		Why: "The fullest leg decides what the panel can carry, and the difference flows in the neutral. A panel out of balance " +
+			"runs out of room early.",
+		Clauses:  codes.PracticeClause(),
+		Severity: codes.Advice,
+		Subject:  codes.OfPanel,
+		Needs:    []codes.Fact{codes.LegImbalance, codes.LegSpread},
+		Remedies: []codes.Remedy{codes.Balance},
+		Check:    checkLegBalance,
+	}
+}
+
+// Limits of balance: trade guides name 10 to 15 %. A difference too small to
+// matter is not spoken of.
+const (
+	mostImbalance units.Ratio   = 0.15
+	mattersFrom   units.Current = 10
+)
+
+func checkLegBalance(f *codes.Facts) codes.Verdict {
+	spread, known := codes.Get[units.Current](f, codes.LegSpread)
+	if known && !units.Exceeds(spread, mattersFrom) {
+		return codes.NotConcerned()
+	}
+	v := codes.Within(100*float64(codes.Of[units.Ratio](f, codes.LegImbalance)), 100*float64(mostImbalance), "%")
+	has, most := v.Figures()
+	return v.Saying("move circuits of about "+units.Times(spread, 0.5).String()+" from the fullest leg to the emptiest",
+		"its legs differ by %s of their mean (%s); %s is usual", has, codes.Of[string](f, codes.LegDetail), most)
+}

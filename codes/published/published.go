@@ -1,0 +1,177 @@
+// Package published reads the outside values that the program is checked
+// against: rows in the files of testdata/published, each with its source and its
+// own tolerance.
+//
+//	[[case]]
+//	id     = "F03"
+//	says   = "95 A continuous: device 125 A; conductor 1 AWG copper"
+//	source = { ref = "jh-conductor-selection", at = "worked example, p. 43" }
+//	how    = "seen"
+//	in     = { continuous = "95 A", terminals = "75 C" }
+//	want   = { device = "125 A", conductor = "1 AWG" }
+//	tol    = 0
+//
+// The tolerance is half a unit of the last digit published, in the unit of the
+// value wanted. A case that we compute differently stays in the file, with the
+// reason under differs; want then holds what we compute.
+//
+// The reader is strict: an unknown key, a case without a source, a source that is
+// not in the list of references, an id used twice and a file without cases are
+// errors, and a reader can ask which values it never looked at.
+package published
+
+import (
+	"fmt"
+	"io/fs"
+	"sort"
+
+	"github.com/BurntSushi/toml"
+
+	"branchwork/loads/steps"
+	"branchwork/loads/units"
+)
+
+// Case is one published value or worked example.
+type Case struct {
+	ID      string
+	Says    string // in one line, with the published answer
+	Source  Source
+	How     steps.How // seen: the answer is published; derived: computed beside a source; practice, recalled
+	In      *Values
+	Want    *Values
+	Tol     float64 // absolute, in the unit of what is wanted
+	Differs string  // why we compute something else than the source
+}
+
+// Source points to where a case was published.
+type Source struct {
+	Ref string `toml:"ref"` // key in references.toml
+	At  string `toml:"at"`
+}
+
+// Load reads one file of cases.
+func Load(files fs.FS, name string) ([]Case, error) {
+	var doc struct {
+		Case []struct {
+			ID      string         `toml:"id"`
+			Says    string         `toml:"says"`
+			Source  Source         `toml:"source"`
+			How     steps.How      `toml:"how"`
+			In      map[string]any `toml:"in"`
+			Want    map[string]any `toml:"want"`
+			Tol     *float64       `toml:"tol"`
+			Differs string         `toml:"differs"`
+		} `toml:"case"`
+	}
+	md, err := toml.DecodeFS(files, name, &doc)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	for _, k := range md.Undecoded() {
+		return nil, fmt.Errorf("%s: unknown key %s", name, k)
+	}
+	if len(doc.Case) == 0 {
+		return nil, fmt.Errorf("%s: no cases", name)
+	}
+	seen := map[string]bool{}
+	var out []Case
+	for _, c := range doc.Case {
+		_, known := steps.Lookup(c.Source.Ref)
+		switch {
+		case c.ID == "" || c.Says == "":
+			return nil, fmt.Errorf("%s: case %q: id and says are needed", name, c.ID)
+		case seen[c.ID]:
+			return nil, fmt.Errorf("%s: case %q stands twice", name, c.ID)
+		case c.Source.Ref == "":
+			return nil, fmt.Errorf("%s: case %q has no source", name, c.ID)
+		case !known:
+			return nil, fmt.Errorf("%s: case %q: no reference %q", name, c.ID, c.Source.Ref)
+		case c.How != steps.Seen && c.How != steps.Derived && c.How != steps.Recalled && c.How != steps.Practice:
+			return nil, fmt.Errorf("%s: case %q: how %q", name, c.ID, c.How)
+		case len(c.Want) == 0:
+			return nil, fmt.Errorf("%s: case %q wants nothing", name, c.ID)
+		case c.Tol == nil || *c.Tol < 0:
+			return nil, fmt.Errorf("%s: case %q has no tolerance", name, c.ID)
+		}
+		seen[c.ID] = true
+		out = append(out, Case{ID: c.ID, Says: c.Says, Source: c.Source, How: c.How, In: values(c.In), Want: values(c.Want), Tol: *c.Tol, Differs: c.Differs})
+	}
+	return out, nil
+}
+
+// Names returns the files of cases, in order.
+func Names(files fs.FS) ([]string, error) { return fs.Glob(files, "*.toml") }
+
+// Unread returns the keys of a case that nobody asked for, in order: an input or
+// an expectation that would otherwise pass without being looked at.
+func (c Case) Unread() []string {
+	var out []string
+	for _, v := range []struct {
+		of   string
+		vals *Values
+	}{{"in", c.In}, {"want", c.Want}} {
+		for k := range v.vals.data {
+			if !v.vals.read[k] {
+				out = append(out, v.of+"."+k)
+			}
+		}
+	}
+	sort.Strings(out)
+	return out
+}
+
+// Values are the inputs or the expectations of a case by key. It remembers what
+// was read.
+type Values struct {
+	data map[string]any
+	read map[string]bool
+}
+
+func values(m map[string]any) *Values {
+	if m == nil {
+		m = map[string]any{}
+	}
+	return &Values{data: m, read: map[string]bool{}}
+}
+
+// Has reports whether there is a value, without counting it as read.
+func (v *Values) Has(key string) bool {
+	_, ok := v.data[key]
+	return ok
+}
+
+// Get returns a value of a plain kind: string, bool, int64, float64 or a list.
+func Get[T any](v *Values, key string) (T, error) {
+	var zero T
+	raw, ok := v.data[key]
+	if !ok {
+		return zero, fmt.Errorf("no value %q", key)
+	}
+	x, ok := raw.(T)
+	if !ok {
+		return zero, fmt.Errorf("%q is %T, not %T", key, raw, zero)
+	}
+	v.read[key] = true
+	return x, nil
+}
+
+// Number returns a number without a unit.
+func (v *Values) Number(key string) (float64, error) {
+	if i, err := Get[int64](v, key); err == nil {
+		return float64(i), nil
+	}
+	return Get[float64](v, key)
+}
+
+// Quantity returns a value written with its unit.
+func Quantity[T units.Quantity](v *Values, key string) (T, error) {
+	s, err := Get[string](v, key)
+	if err != nil {
+		return 0, err
+	}
+	x, err := units.Parse[T](s)
+	if err != nil {
+		return 0, fmt.Errorf("%q: %w", key, err)
+	}
+	return x, nil
+}

@@ -1,0 +1,73 @@
+package published_test
+
+import (
+	"os"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"branchwork/codes/published"
+	"branchwork/loads/units"
+)
+
+const good = `[[case]]
+id = "x"
+says = "a current"
+source = { ref = "practice", at = "here" }
+how = "practice"
+in = { a = "5 A", n = 3, flag = true }
+want = { b = 2.5 }
+tol = 0.1
+`
+
+func load(text string) ([]published.Case, error) {
+	return published.Load(fstest.MapFS{"f.toml": {Data: []byte(text)}}, "f.toml")
+}
+
+func TestCaseIsReadWithItsUnits(t *testing.T) {
+	list, err := load(good)
+	require.NoError(t, err)
+	c := list[0]
+	a, err := published.Quantity[units.Current](c.In, "a")
+	require.NoError(t, err)
+	assert.Equal(t, 5*units.Ampere, a)
+	n, err := c.In.Number("n")
+	require.NoError(t, err)
+	assert.Equal(t, 3.0, n)
+	assert.Equal(t, []string{"in.flag", "want.b"}, c.Unread(), "what nobody asked for is told")
+	_, err = published.Quantity[units.Voltage](c.In, "a")
+	assert.ErrorContains(t, err, `"A" is not a unit of voltage`)
+	_, err = c.Want.Number("c")
+	assert.ErrorContains(t, err, `no value "c"`)
+}
+
+func TestReaderIsStrict(t *testing.T) {
+	for name, row := range map[string]struct{ text, says string }{
+		"unknown key":       {good + "wants = { b = 1 }\n", "unknown key case.wants"},
+		"no source":         {"[[case]]\nid = \"x\"\nsays = \"y\"\nhow = \"seen\"\nwant = { a = 1 }\ntol = 0\n", "has no source"},
+		"unknown reference": {"[[case]]\nid = \"x\"\nsays = \"y\"\nsource = { ref = \"nowhere\" }\nhow = \"seen\"\nwant = { a = 1 }\ntol = 0\n", `no reference "nowhere"`},
+		"twice":             {good + good, "stands twice"},
+		"no tolerance":      {"[[case]]\nid = \"x\"\nsays = \"y\"\nsource = { ref = \"practice\" }\nhow = \"seen\"\nwant = { a = 1 }\n", "has no tolerance"},
+		"wants nothing":     {"[[case]]\nid = \"x\"\nsays = \"y\"\nsource = { ref = \"practice\" }\nhow = \"seen\"\ntol = 0\n", "wants nothing"},
+		"empty":             {"", "no cases"},
+	} {
+		_, err := load(row.text)
+		assert.ErrorContains(t, err, row.says, name)
+	}
+}
+
+// Every file of cases can be read and is counted, so that an emptied file fails.
+func TestAllFilesRead(t *testing.T) {
+	files := os.DirFS("../../testdata/published")
+	names, err := published.Names(files)
+	require.NoError(t, err)
+	total := 0
+	for _, n := range names {
+		list, err := published.Load(files, n)
+		require.NoError(t, err)
+		total += len(list)
+	}
+	assert.GreaterOrEqual(t, total, 150)
+}
