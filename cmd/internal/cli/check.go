@@ -1,0 +1,46 @@
+package cli
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"branchwork/cmd/internal/document"
+)
+
+type checkOptions struct {
+	output
+	code string
+}
+
+func newCheck(s *streams) *cobra.Command {
+	o := &checkOptions{}
+	cmd := &cobra.Command{
+		Use:   "check FILE",
+		Short: "judge the circuits written in a file as they are",
+		Long: "check decides nothing: it judges the circuits that the file describes, in every state of the day, and says\n" +
+			"how much continuous load each may still take.\n\n" +
+			"FILE is an inventory with [circuits.X] tables, or - for standard input.",
+		Args:              cobra.ExactArgs(1),
+		ValidArgsFunction: completeFile,
+		RunE:              func(cmd *cobra.Command, args []string) error { return o.run(s, cmd, args) },
+	}
+	o.flags(cmd)
+	codeFlag(cmd, &o.code)
+	return cmd
+}
+
+func (o *checkOptions) run(s *streams, cmd *cobra.Command, args []string) error {
+	inv, p, err := o.site(s, cmd, args, o.code)
+	if err != nil {
+		return err
+	}
+	if len(inv.Circuits) == 0 {
+		return hint(fmt.Errorf("%q has no circuits to check", inv.File), "describe each as [circuits.NAME], or let branchwork plan decide them")
+	}
+	r, err := work(inv, p, true)
+	if err != nil {
+		return err
+	}
+	return o.answer(s, document.NewPlan(r))
+}

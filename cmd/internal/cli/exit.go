@@ -1,0 +1,80 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+)
+
+// Exit statuses.
+const (
+	statusHolds  = 0 // every rule that was checked holds
+	statusBroken = 1 // worked, but a rule of the code is broken or cannot be told
+	statusInput  = 2 // the input or the command line is wrong
+	statusFault  = 3 // our own fault
+)
+
+// errBroken ends a command whose answer was given and holds a broken rule.
+var errBroken = errors.New("a rule is broken")
+
+// errSaid ends a command whose problems with the input were printed already.
+var errSaid = errors.New("the input has problems")
+
+// hinted is an error with a way out on a line of its own.
+type hinted struct {
+	err  error
+	hint string
+}
+
+func (h hinted) Error() string { return h.err.Error() }
+func (h hinted) Unwrap() error { return h.err }
+
+func hint(err error, format string, a ...any) error { return hinted{err, fmt.Sprintf(format, a...)} }
+
+// fault is an answer of ours that does not hold together.
+type fault struct {
+	says       string
+	complaints []string
+}
+
+func (f fault) Error() string { return f.says }
+
+// status turns what a command returned into its exit status, and says what was
+// not said yet.
+func (s *streams) status(err error) int {
+	var f fault
+	var h hinted
+	switch {
+	case err == nil:
+		return statusHolds
+	case errors.Is(err, errBroken):
+		return statusBroken
+	case errors.Is(err, errSaid):
+		return statusInput
+	case errors.As(err, &f):
+		s.sayFault(f)
+		return statusFault
+	case errors.As(err, &h):
+		s.notice("%s", err)
+		for _, l := range strings.Split(h.hint, "\n") {
+			fmt.Fprintln(s.err, "  "+l)
+		}
+		return statusInput
+	}
+	s.notice("%s", err)
+	return statusInput
+}
+
+// panicked speaks for a command that did not come to an end.
+func (s *streams) panicked(value any, stack []byte) int {
+	s.sayFault(fault{says: fmt.Sprint(value), complaints: strings.Split(strings.TrimSpace(string(stack)), "\n")})
+	return statusFault
+}
+
+func (s *streams) sayFault(f fault) {
+	s.notice("our own fault, not a mistake in the file: %s", f.says)
+	for _, c := range f.complaints {
+		fmt.Fprintln(s.err, "  "+c)
+	}
+	fmt.Fprintln(s.err, "nothing was written; please report it to the project with the inventory, the command line and these lines")
+}

@@ -1,0 +1,39 @@
+package cli
+
+import (
+	"branchwork/circuits/assign"
+	"branchwork/circuits/judge"
+	"branchwork/circuits/verify"
+	"branchwork/cmd/internal/document"
+	"branchwork/codes"
+	"branchwork/loads"
+	"branchwork/loads/heat"
+	"branchwork/loads/inventory"
+)
+
+// work runs the calculation of one site, the same road for every command:
+// loads, circuits, the verifier, the rules, heat. A plan that the verifier
+// cannot confirm is never shown.
+func work(inv *inventory.Inventory, p *codes.Profile, asBuilt bool) (document.Results, error) {
+	set := loads.Build(inv, values(p))
+	decide := assign.Plan
+	if asBuilt {
+		decide = assign.AsBuilt
+	}
+	plan, err := decide(inv, set, p)
+	if err != nil {
+		return document.Results{}, fault{says: err.Error()}
+	}
+	if complaints := verify.Plan(inv, set, p, plan); len(complaints) > 0 {
+		return document.Results{}, fault{says: "the plan does not hold when it is worked out by another road", complaints: complaints}
+	}
+	findings := judge.Plan(inv, set, p, &plan)
+	return document.Results{
+		Inventory: inv, Set: set, Profile: p, Plan: plan, Findings: findings, AsBuilt: asBuilt, Heat: heat.Balance(inv, set),
+	}, nil
+}
+
+// heatOf works out the heat of every room.
+func heatOf(inv *inventory.Inventory, p *codes.Profile) document.Heat {
+	return document.NewHeat(inv, heat.Balance(inv, loads.Build(inv, values(p))))
+}

@@ -1,0 +1,53 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"golang.org/x/term"
+)
+
+// Rules of speech:
+//
+//   - stdout carries the answer and nothing else;
+//   - stderr carries problems and notices: lower case, no full stop, the value
+//     quoted, then what is accepted;
+//   - in text, findings come last, the gravest of them nearest to the end;
+//   - colour only marks severity and never carries meaning alone;
+//   - hints start a line of their own;
+//   - an answer is written whole or not at all.
+
+// streams is where a command reads and speaks, with what is known of the
+// terminal. Tests give it buffers.
+type streams struct {
+	in       io.Reader
+	out, err io.Writer
+	width    int  // of the terminal, or defaultWidth
+	colour   bool // the terminal shows colour and nobody asked it not to
+}
+
+const (
+	defaultWidth = 80
+	leastWidth   = 40
+	mostWidth    = 10_000
+)
+
+func newStreams(in io.Reader, out, err io.Writer) *streams {
+	s := &streams{in: in, out: out, err: err, width: defaultWidth}
+	f, ok := out.(*os.File)
+	if !ok || !term.IsTerminal(int(f.Fd())) {
+		return s
+	}
+	s.colour = os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
+	if w, _, err := term.GetSize(int(f.Fd())); err == nil && w >= leastWidth {
+		s.width = w
+	}
+	return s
+}
+
+// notice says something beside the answer.
+func (s *streams) notice(format string, a ...any) {
+	fmt.Fprintln(s.err, "branchwork: "+strings.TrimRight(fmt.Sprintf(format, a...), "\n"))
+}

@@ -1,0 +1,95 @@
+package document
+
+import (
+	"branchwork/circuits"
+	"branchwork/codes"
+	"branchwork/loads/units"
+)
+
+func circuit(c circuits.Circuit, legs []string) Circuit {
+	d := Circuit{
+		Name: c.Name, Panel: c.Panel, Spaces: list(c.Spaces), Legs: legNames(c.Legs, legs), Poles: c.Supply.Poles, Phases: c.Supply.Phases,
+		Existing: c.Existing, Changed: c.Changed, Category: string(c.Category), Rooms: list(c.Rooms),
+		Volts: float64(c.Supply.Volts), VoltsToGround: float64(c.ToGround), BreakerAmps: known(c.Breaker), FullRated: c.FullRated,
+		LoadAmps: float64(c.Load), ContinuousAmps: float64(c.Continuous), RequiredAmps: float64(c.Required), FreeAmps: float64(c.Free),
+		State: c.State, MeasuredAmps: known(c.Measured), Loads: []Load{}, Limits: []Limit{},
+		Conductor: conductor(c.Conductor, c.Length, c.Drop), Ground: ground(c.Ground), DropLimit: float64(c.DropLimit) * 100,
+		Wired: c.Wired, Receptacle: Receptacle{Name: c.Receptacle, Wired: c.Wired}, GFCI: given(c.GFCI), Protection: protection(c.Protection),
+		Controller: c.Controller, IndividualOnly: c.Individual, LastOutletFeet: known(c.LastOutlet), AmbientCelsius: float64(c.Ambient),
+		CarryingInGroup: c.Carrying,
+	}
+	for _, l := range c.Loads {
+		d.Loads = append(d.Loads, load(l))
+	}
+	for _, l := range c.Limits {
+		d.Limits = append(d.Limits, Limit{Rule: l.Rule, Title: l.Title, Actual: l.Actual.Value, Limit: l.Limit.Value, Unit: l.Limit.Unit, UsedPercent: l.Share * 100})
+	}
+	return d
+}
+
+func legNames(indices []int, names []string) []string {
+	out := []string{}
+	for _, i := range indices {
+		if i >= 0 && i < len(names) {
+			out = append(out, names[i])
+		}
+	}
+	return out
+}
+
+func load(l circuits.Load) Load {
+	return Load{
+		Item: l.Item, Category: string(l.Category), Room: l.Room, Count: l.Count, Added: l.Added,
+		AmpsEach: float64(l.Draw.Amps), WattsEach: known(l.Draw.Watts), VAEach: float64(l.Draw.VA),
+		Continuous: l.Continuous, Why: l.Why, Governs: l.Draw.Governs,
+	}
+}
+
+func conductor(w circuits.Wire, length units.Known[units.Length], drop units.Known[units.Ratio]) Conductor {
+	return Conductor{
+		Size: word(w.Size), Material: word(w.Material), Insulation: word(w.Insulation),
+		AmpacityAmps: known(w.Ampacity), TerminalAmps: known(w.TerminalAmps), CorrectedAmps: known(w.CorrectedAmps), ProtectedAt: known(w.ProtectedAt),
+		LengthFeet: known(length), DropPercent: percent(drop), ParallelSets: max(1, w.Sets), Governs: w.Governs, SizeBeforeDrop: w.BeforeDrop,
+	}
+}
+
+func ground(w circuits.Wire) Ground { return Ground{Size: word(w.Size), Material: word(w.Material)} }
+
+func protection(p codes.Protection) Protection {
+	d := Protection{Needed: p.Needed, Class: p.Class, Why: p.Why, Clause: p.Cite.String()}
+	if p.Needed {
+		d.TripMA = number(units.Per(p.Trip, units.Milliampere))
+	}
+	return d
+}
+
+func panel(p circuits.Panel, legs map[string][]string) Panel {
+	d := Panel{
+		Name: p.Name, System: p.System.Name, Legs: list(p.LegNames), Spaces: given(p.Spaces), SpacesUsed: p.SpacesUsed,
+		MainAmps: known(p.Main), BusAmps: known(p.Bus), ConnectedVA: float64(p.ConnectedVA), DemandVA: float64(p.DemandVA),
+		LegAmps: map[string]float64{}, NeutralAmps: known(p.Neutral), RequiredAmps: float64(p.Required), ImbalancePercent: float64(p.Imbalance) * 100,
+		State: p.State, OtherLoadAmps: known(p.OtherLoad), MeasuredPeakAmps: known(p.MeasuredPeak), Feeds: list(p.Feeds),
+	}
+	if !p.UnknownWatts {
+		d.ConnectedWatts = number(p.ConnectedWatts)
+	}
+	for i, a := range p.Legs {
+		d.LegAmps[p.LegNames[i]] = float64(a)
+	}
+	if p.Feeder != nil {
+		d.Feeder = feeder(*p.Feeder, legs[p.Feeder.From])
+	}
+	return d
+}
+
+func feeder(f circuits.Feeder, legs []string) *Feeder {
+	d := &Feeder{
+		From: f.From, Existing: f.Existing, Spaces: list(f.Spaces), Legs: legNames(f.Legs, legs), Poles: f.Poles, Volts: float64(f.Volts),
+		BreakerAmps: known(f.Breaker), LoadAmps: float64(f.Load), RequiredAmps: float64(f.Required),
+		Conductor: conductor(f.Conductor, f.Length, f.Drop), Ground: ground(f.Ground),
+	}
+	if t := f.Transformer; t != nil {
+		d.Transformer = &Transformer{VA: float64(t.Rating), Given: t.Given, Phases: t.Phases, PrimaryVolts: float64(t.Primary), SecondaryVolts: float64(t.Secondary)}
+	}
+	return d
+}

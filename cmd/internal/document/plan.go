@@ -1,0 +1,215 @@
+package document
+
+// PlanSchema names the contract of Plan.
+const PlanSchema = "branchwork/plan/1"
+
+// Plan is the answer of plan and of check.
+type Plan struct {
+	Schema         string          `json:"schema" jsonschema:"enum=branchwork/plan/1"`
+	Site           string          `json:"site"`
+	Code           string          `json:"code" jsonschema_description:"name of the code profile"`
+	CodeTitle      string          `json:"code_title"`
+	Use            string          `json:"use" jsonschema:"enum=commercial,enum=dwelling"`
+	AsBuilt        bool            `json:"as_built" jsonschema_description:"true where only the circuits in the wall are judged"`
+	Circuits       []Circuit       `json:"circuits"`
+	Panels         []Panel         `json:"panels"`
+	Heat           []RoomHeat      `json:"heat"`
+	Optimality     *Optimality     `json:"optimality,omitempty" jsonschema_description:"absent where nothing was decided"`
+	VoltageChoices []VoltageChoice `json:"voltage_choices"`
+	Unfed          []Unfed         `json:"unfed"`
+	Findings       []Finding       `json:"findings"`
+	Assumptions    []Assumption    `json:"assumptions"`
+	Verdict        Verdict         `json:"verdict"`
+	Checked        Checked         `json:"checked"`
+}
+
+// Circuit is a branch circuit. Amperes are per pole at its voltage, in the
+// worst state of the day.
+type Circuit struct {
+	Name            string     `json:"name"`
+	Panel           string     `json:"panel"`
+	Spaces          []int      `json:"spaces"`
+	Legs            []string   `json:"legs"`
+	Poles           int        `json:"poles"`
+	Phases          int        `json:"phases"`
+	Existing        bool       `json:"existing"`
+	Changed         bool       `json:"changed" jsonschema_description:"existing, with loads added"`
+	Category        string     `json:"category"`
+	Rooms           []string   `json:"rooms"`
+	Volts           float64    `json:"volts"`
+	VoltsToGround   float64    `json:"volts_to_ground"`
+	BreakerAmps     *float64   `json:"breaker_amps" jsonschema:"nullable"`
+	FullRated       bool       `json:"full_rated" jsonschema_description:"listed for continuous operation at 100 %"`
+	LoadAmps        float64    `json:"load_amps"`
+	ContinuousAmps  float64    `json:"continuous_amps"`
+	RequiredAmps    float64    `json:"required_amps" jsonschema_description:"with the allowance for continuous load"`
+	FreeAmps        float64    `json:"free_amps" jsonschema_description:"continuous load that may still be added"`
+	State           string     `json:"state" jsonschema_description:"the state of the day that the amperes are of"`
+	MeasuredAmps    *float64   `json:"measured_amps,omitempty"`
+	Loads           []Load     `json:"loads"`
+	Limits          []Limit    `json:"limits" jsonschema_description:"by share used, the binding one first"`
+	Conductor       Conductor  `json:"conductor"`
+	Ground          Ground     `json:"ground"`
+	DropLimit       float64    `json:"drop_limit_percent"`
+	Wired           bool       `json:"wired"`
+	Receptacle      Receptacle `json:"receptacle,omitzero" jsonschema_description:"absent when wired, null where not known"`
+	GFCI            *bool      `json:"gfci" jsonschema:"nullable" jsonschema_description:"whether ground-fault protection is there"`
+	Protection      Protection `json:"protection"`
+	Controller      string     `json:"controller,omitempty"`
+	IndividualOnly  bool       `json:"individual" jsonschema_description:"feeds one outlet only"`
+	LastOutletFeet  *float64   `json:"last_outlet_ft" jsonschema:"nullable"`
+	AmbientCelsius  float64    `json:"ambient_c"`
+	CarryingInGroup int        `json:"current_carrying_conductors" jsonschema_description:"in its raceway or cable"`
+}
+
+// Load is some units of one item on a circuit.
+type Load struct {
+	Item       string   `json:"item"`
+	Category   string   `json:"category"`
+	Room       string   `json:"room,omitempty"`
+	Count      int      `json:"count"`
+	Added      int      `json:"added" jsonschema_description:"of count, how many are added to an existing circuit"`
+	AmpsEach   float64  `json:"amps_each"`
+	WattsEach  *float64 `json:"watts_each" jsonschema:"nullable"`
+	VAEach     float64  `json:"va_each"`
+	Continuous bool     `json:"continuous"`
+	Why        string   `json:"continuous_why"`
+	Governs    string   `json:"governs" jsonschema_description:"which current sizes the circuit"`
+}
+
+// Limit is one limit of a circuit and how much of it is used.
+type Limit struct {
+	Rule        string  `json:"rule"`
+	Title       string  `json:"title"`
+	Actual      float64 `json:"actual"`
+	Limit       float64 `json:"limit"`
+	Unit        string  `json:"unit"`
+	UsedPercent float64 `json:"used_percent"`
+}
+
+// Conductor is a chosen or given conductor with its run.
+type Conductor struct {
+	Size           *string  `json:"size" jsonschema:"nullable"`
+	Material       *string  `json:"material" jsonschema:"nullable"`
+	Insulation     *string  `json:"insulation" jsonschema:"nullable"`
+	AmpacityAmps   *float64 `json:"ampacity_amps" jsonschema:"nullable" jsonschema_description:"usable: corrected, adjusted, capped at the terminations"`
+	TerminalAmps   *float64 `json:"terminal_amps" jsonschema:"nullable" jsonschema_description:"in the termination column, before correction"`
+	CorrectedAmps  *float64 `json:"corrected_amps" jsonschema:"nullable"`
+	ProtectedAt    *float64 `json:"protected_at_amps" jsonschema:"nullable" jsonschema_description:"the largest device that protects it"`
+	LengthFeet     *float64 `json:"length_ft" jsonschema:"nullable" jsonschema_description:"panel to first outlet"`
+	DropPercent    *float64 `json:"drop_percent" jsonschema:"nullable"`
+	ParallelSets   int      `json:"parallel_sets"`
+	Governs        string   `json:"governs,omitempty" jsonschema_description:"which test chose the size"`
+	SizeBeforeDrop string   `json:"size_before_drop,omitempty" jsonschema_description:"size before it was enlarged for voltage drop"`
+}
+
+// Ground is an equipment grounding conductor.
+type Ground struct {
+	Size     *string `json:"size" jsonschema:"nullable"`
+	Material *string `json:"material" jsonschema:"nullable"`
+}
+
+// Protection is the ground-fault protection that the code calls for.
+type Protection struct {
+	Needed bool     `json:"needed"`
+	Class  string   `json:"class,omitempty"`
+	TripMA *float64 `json:"trip_ma,omitempty"`
+	Why    string   `json:"why,omitempty"`
+	Clause string   `json:"clause,omitempty"`
+}
+
+// Panel is a panelboard with what it carries.
+type Panel struct {
+	Name             string             `json:"name"`
+	System           string             `json:"system"`
+	Legs             []string           `json:"legs" jsonschema_description:"in bus order"`
+	Spaces           *int               `json:"spaces" jsonschema:"nullable"`
+	SpacesUsed       int                `json:"spaces_used"`
+	MainAmps         *float64           `json:"main_amps" jsonschema:"nullable"`
+	BusAmps          *float64           `json:"bus_amps" jsonschema:"nullable"`
+	ConnectedWatts   *float64           `json:"connected_watts" jsonschema:"nullable" jsonschema_description:"null where the watts of a load are not known"`
+	ConnectedVA      float64            `json:"connected_va"`
+	DemandVA         float64            `json:"demand_va" jsonschema_description:"continuous allowance included, noncoincident loads once"`
+	LegAmps          map[string]float64 `json:"leg_amps" jsonschema_description:"operating current in the worst state of the day"`
+	NeutralAmps      *float64           `json:"neutral_amps" jsonschema:"nullable"`
+	RequiredAmps     float64            `json:"required_amps" jsonschema_description:"worst leg with the continuous allowance"`
+	ImbalancePercent float64            `json:"imbalance_percent" jsonschema_description:"(largest - smallest leg) / mean"`
+	State            string             `json:"state"`
+	OtherLoadAmps    *float64           `json:"other_load_amps,omitempty" jsonschema_description:"per leg, not listed in the file"`
+	MeasuredPeakAmps *float64           `json:"measured_peak_amps,omitempty"`
+	Feeds            []string           `json:"feeds" jsonschema_description:"panels it feeds"`
+	Feeder           *Feeder            `json:"feeder,omitempty" jsonschema_description:"absent at the service"`
+}
+
+// Feeder is the run that feeds a sub-panel, with its breaker in the feeding one.
+type Feeder struct {
+	From         string       `json:"from"`
+	Existing     bool         `json:"existing"`
+	Spaces       []int        `json:"spaces"`
+	Legs         []string     `json:"legs"`
+	Poles        int          `json:"poles"`
+	Volts        float64      `json:"volts"`
+	BreakerAmps  *float64     `json:"breaker_amps" jsonschema:"nullable"`
+	LoadAmps     float64      `json:"load_amps"`
+	RequiredAmps float64      `json:"required_amps"`
+	Conductor    Conductor    `json:"conductor"`
+	Ground       Ground       `json:"ground"`
+	Transformer  *Transformer `json:"transformer,omitempty"`
+}
+
+// Transformer stands between a feeder and the panel it feeds.
+type Transformer struct {
+	VA             float64 `json:"va"`
+	Given          bool    `json:"given" jsonschema_description:"false where its rating was chosen here"`
+	Phases         int     `json:"phases"`
+	PrimaryVolts   float64 `json:"primary_volts"`
+	SecondaryVolts float64 `json:"secondary_volts"`
+}
+
+// Optimality says how good the plan is, and whether that is proved.
+type Optimality struct {
+	Spaces    Bounded          `json:"spaces"`
+	Circuits  Bounded          `json:"circuits"`
+	Imbalance BoundedImbalance `json:"imbalance"`
+}
+
+// Bounded is a count with the bound below which no plan can come.
+type Bounded struct {
+	Used   int64  `json:"used"`
+	Bound  int64  `json:"bound"`
+	Proved bool   `json:"proved"`
+	Why    string `json:"why"`
+}
+
+// BoundedImbalance is the difference between the legs, over all panels.
+type BoundedImbalance struct {
+	VA      int64  `json:"va"`
+	BoundVA int64  `json:"bound_va"`
+	Proved  bool   `json:"proved"`
+	Why     string `json:"why"`
+}
+
+// VoltageChoice is what an item would take at each voltage on offer.
+type VoltageChoice struct {
+	Item        string          `json:"item"`
+	ChosenVolts float64         `json:"chosen_volts"`
+	Options     []VoltageOption `json:"options"`
+}
+
+// VoltageOption is one of them.
+type VoltageOption struct {
+	Volts    float64 `json:"volts"`
+	Phases   int     `json:"phases"`
+	Spaces   int     `json:"spaces"`
+	Circuits int     `json:"circuits"`
+	AmpsEach float64 `json:"amps_each"`
+}
+
+// Unfed is units that no circuit feeds.
+type Unfed struct {
+	Item   string `json:"item"`
+	Count  int    `json:"count"`
+	Reason string `json:"reason"`
+	Needs  string `json:"needs"`
+	Line   int    `json:"line,omitempty"`
+}

@@ -1,0 +1,111 @@
+package page
+
+import (
+	"fmt"
+
+	"branchwork/cmd/internal/document"
+)
+
+// Plan lays out the answer of plan and check. Findings come last, the gravest
+// of them nearest to the end, so that they are what stays on a screen.
+func Plan(d document.Plan, s System) Page {
+	var p Page
+	p.add(Heading{1, d.Site}, Text{Text: about(d)}, siteTable(d))
+	for _, panel := range d.Panels {
+		p.add(panelBlocks(d, panel, s)...)
+	}
+	p.add(panelTable(d), feederTable(d, s))
+	p.add(voltageBlocks(d)...)
+	p.add(unfedBlocks(d)...)
+	p.add(heatLines(d.Heat, s)...)
+	p.add(optimalityBlocks(d)...)
+	p.add(assumptionBlocks(d.Assumptions)...)
+	p.add(checkedBlocks(d.Checked)...)
+	p.add(findingBlocks(d.Findings)...)
+	p.add(Heading{2, "Verdict"}, Text{ID: "verdict", Text: d.Verdict.Says + "."}, Text{ID: "caution", Text: d.Checked.Caution})
+	return p
+}
+
+func about(d document.Plan) string {
+	what := "planned circuits"
+	if d.AsBuilt {
+		what = "circuits as they are"
+	}
+	return fmt.Sprintf("%s; %s use; code: %s", what, d.Use, d.CodeTitle)
+}
+
+func siteTable(d document.Plan) Table {
+	return Table{ID: "site", DataOnly: true, Columns: []Column{{Name: "site"}, {Name: "code"}, {Name: "use"}, {Name: "as built"}, {Name: "exit status"}},
+		Rows: [][]Cell{{text(d.Site), text(d.CodeTitle), text(d.Use), text(yesNo(d.AsBuilt)), whole(d.Verdict.ExitStatus)}}}
+}
+
+func voltageBlocks(d document.Plan) []Block {
+	t := Table{ID: "voltages", Columns: []Column{{Name: "item"}, {Name: "volts", Unit: "V"}, {Name: "phases"},
+		{Name: "each", Unit: "A"}, {Name: "circuits"}, {Name: "spaces"}, {Name: "chosen"}}}
+	for _, c := range d.VoltageChoices {
+		for _, o := range c.Options {
+			chosen := ""
+			if o.Volts == c.ChosenVolts {
+				chosen = "yes"
+			}
+			t.Rows = append(t.Rows, []Cell{text(c.Item), number(o.Volts, 0), whole(o.Phases), number(o.AmpsEach, 2), whole(o.Circuits), whole(o.Spaces), text(chosen)})
+		}
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return []Block{Heading{2, "Voltages on offer"}, t}
+}
+
+func unfedBlocks(d document.Plan) []Block {
+	if len(d.Unfed) == 0 {
+		return nil
+	}
+	t := Table{ID: "unfed", Columns: []Column{{Name: "item"}, {Name: "units"}, {Name: "why"}, {Name: "what it would take"}}}
+	for _, u := range d.Unfed {
+		t.Rows = append(t.Rows, []Cell{text(u.Item), whole(u.Count), text(u.Reason), text(u.Needs)})
+	}
+	return []Block{Heading{2, "Not fed by any circuit"}, t}
+}
+
+func optimalityBlocks(d document.Plan) []Block {
+	o := d.Optimality
+	if o == nil {
+		return nil
+	}
+	items := []string{
+		goodness(o.Spaces.Used, o.Spaces.Bound, o.Spaces.Proved, "panel space", "panel spaces", o.Spaces.Why),
+		goodness(o.Circuits.Used, o.Circuits.Bound, o.Circuits.Proved, "circuit", "circuits", o.Circuits.Why),
+		goodness(o.Imbalance.VA, o.Imbalance.BoundVA, o.Imbalance.Proved, "VA between the legs", "VA between the legs", o.Imbalance.Why),
+	}
+	t := Table{ID: "optimality", DataOnly: true, Columns: []Column{{Name: "figure"}, {Name: "used"}, {Name: "bound"}, {Name: "proved"}}}
+	t.Rows = [][]Cell{
+		{text("spaces"), whole(int(o.Spaces.Used)), whole(int(o.Spaces.Bound)), text(yesNo(o.Spaces.Proved))},
+		{text("circuits"), whole(int(o.Circuits.Used)), whole(int(o.Circuits.Bound)), text(yesNo(o.Circuits.Proved))},
+		{text("imbalance VA"), whole(int(o.Imbalance.VA)), whole(int(o.Imbalance.BoundVA)), text(yesNo(o.Imbalance.Proved))},
+	}
+	return []Block{Heading{2, "How good this plan is"}, List{items}, t}
+}
+
+func goodness(used, bound int64, proved bool, one, many, why string) string {
+	s := plural(int(used), one, many)
+	switch {
+	case proved:
+		s += ": proved, no plan within the same limits needs fewer"
+	case bound < used:
+		s += fmt.Sprintf(": not proved the fewest; none can do with fewer than %s", plural(int(bound), one, many))
+	default:
+		s += ": not proved the fewest"
+	}
+	if why != "" {
+		s += " (" + why + ")"
+	}
+	return s
+}
+
+func yesNo(b bool) string {
+	if b {
+		return "yes"
+	}
+	return "no"
+}

@@ -1,0 +1,215 @@
+package terminal
+
+import (
+	"bytes"
+	"slices"
+	"strings"
+
+	"github.com/olekukonko/tablewriter"
+	"github.com/olekukonko/tablewriter/renderer"
+	"github.com/olekukonko/tablewriter/tw"
+
+	"branchwork/cmd/internal/render/page"
+)
+
+const (
+	gap         = 2  // cells between two columns
+	comfortable = 24 // a text column narrower than its text still reads well at this width
+)
+
+// column is a column with its cells as they are shown, not yet wrapped.
+type column struct {
+	head    string
+	part    int
+	numeric bool
+	cells   []string
+	natural int // the widest cell
+	least   int // the longest word
+}
+
+// table prints a table, split by its parts where it is too wide as one.
+func (r printer) table(t page.Table) error {
+	columns := shown(t)
+	for i, group := range groups(columns, r.screen.Width) {
+		if i > 0 {
+			r.out.WriteByte('\n')
+		}
+		if err := r.grid(group); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func shown(t page.Table) []column {
+	heads, rows := t.Readable()
+	columns := make([]column, len(heads))
+	for i, h := range heads {
+		c := column{head: page.Printable(h.Head()), part: h.Part, numeric: true}
+		for _, row := range rows {
+			s := page.Printable(row[i].Shown())
+			c.numeric = c.numeric && (row[i].IsNumber() || s == "")
+			c.cells = append(c.cells, s)
+			c.natural = max(c.natural, width(s))
+			c.least = max(c.least, longestWord(s))
+		}
+		if c.numeric {
+			c.least = c.natural
+		}
+		c.least = max(c.least, longestWord(c.head))
+		c.natural = max(c.natural, c.least)
+		columns[i] = c
+	}
+	return columns
+}
+
+func longestWord(s string) int {
+	n := 0
+	for _, w := range strings.Fields(s) {
+		n = max(n, width(w))
+	}
+	return n
+}
+
+// groups joins as many parts into one table as read well on the screen. The
+// columns of part 0 open every table.
+func groups(columns []column, screen int) [][]column {
+	var key []column
+	var parts []int
+	for _, c := range columns {
+		if c.part == 0 {
+			key = append(key, c)
+		} else if !slices.Contains(parts, c.part) {
+			parts = append(parts, c.part)
+		}
+	}
+	if len(parts) == 0 {
+		return [][]column{key}
+	}
+	var out [][]column
+	current := slices.Clone(key)
+	for _, p := range parts {
+		var more []column
+		for _, c := range columns {
+			if c.part == p {
+				more = append(more, c)
+			}
+		}
+		if joined := append(slices.Clone(current), more...); len(current) == len(key) || wanted(joined) <= screen {
+			current = joined
+			continue
+		}
+		out = append(out, current)
+		current = append(slices.Clone(key), more...)
+	}
+	return append(out, current)
+}
+
+// wanted is the width at which a table reads well.
+func wanted(columns []column) int {
+	n := gap * (len(columns) - 1)
+	for _, c := range columns {
+		n += max(c.least, min(c.natural, comfortable))
+	}
+	return n
+}
+
+// widths shares the screen among the columns: numbers keep their width, texts
+// are wrapped, the widest first. Where even the longest words do not fit, words
+// are broken.
+func widths(columns []column, screen int) []int {
+	out := make([]int, len(columns))
+	room := screen - gap*(len(columns)-1)
+	for i, c := range columns {
+		out[i] = c.natural
+		room -= c.natural
+	}
+	for i, c := range columns { // what is left keeps headings on one line
+		if more := min(room, width(c.head)-out[i]); more > 0 {
+			out[i] += more
+			room -= more
+		}
+	}
+	shrink(columns, out, &room, func(c column) int { return c.least })
+	shrink(columns, out, &room, func(column) int { return 6 })
+	return out
+}
+
+// shrink narrows the widest text column by one until all fit or none may give.
+func shrink(columns []column, widths []int, room *int, least func(column) int) {
+	for *room < 0 {
+		widest := -1
+		for i, c := range columns {
+			if !c.numeric && widths[i] > least(c) && (widest < 0 || widths[i] > widths[widest]) {
+				widest = i
+			}
+		}
+		if widest < 0 {
+			return
+		}
+		widths[widest]--
+		*room++
+	}
+}
+
+func (r printer) grid(columns []column) error {
+	size := widths(columns, r.screen.Width)
+	align := make([]tw.Align, len(columns))
+	header := make([]string, len(columns))
+	for i, c := range columns {
+		align[i] = tw.AlignLeft
+		if c.numeric {
+			align[i] = tw.AlignRight
+		}
+		header[i] = strings.Join(wrap(c.head, size[i]), "\n")
+	}
+	var b bytes.Buffer
+	t := newTable(&b, align)
+	t.Header(header)
+	for k := range columns[0].cells {
+		row := make([]string, len(columns))
+		for i, c := range columns {
+			row[i] = strings.Join(wrap(c.cells[k], size[i]), "\n")
+		}
+		if err := t.Append(row); err != nil {
+			return err
+		}
+	}
+	if err := t.Render(); err != nil {
+		return err
+	}
+	for _, l := range strings.Split(strings.TrimRight(b.String(), "\n"), "\n") {
+		r.out.WriteString(strings.TrimRight(l, " ") + "\n")
+	}
+	return nil
+}
+
+// newTable is a table without borders: a line under its head and two spaces
+// between columns. Cells come wrapped; the library must not change them.
+func newTable(b *bytes.Buffer, align []tw.Align) *tablewriter.Table {
+	padding := make([]tw.Padding, len(align))
+	for i := range padding {
+		padding[i] = tw.Padding{Right: strings.Repeat(" ", gap), Overwrite: true}
+	}
+	padding[len(padding)-1].Right = ""
+	cell := tw.CellConfig{
+		Formatting: tw.CellFormatting{AutoWrap: tw.WrapNone, AutoFormat: tw.Off},
+		Padding:    tw.CellPadding{PerColumn: padding},
+		Alignment:  tw.CellAlignment{PerColumn: align},
+	}
+	return tablewriter.NewTable(b,
+		tablewriter.WithRenderer(frame()),
+		tablewriter.WithConfig(tablewriter.Config{Header: cell, Row: cell, Behavior: tw.Behavior{TrimSpace: tw.Off}}),
+		tablewriter.WithEastAsian(tw.Off))
+}
+
+func frame() tw.Renderer {
+	return renderer.NewBlueprint(tw.Rendition{
+		Borders: tw.BorderNone,
+		Symbols: tw.NewSymbols(tw.StyleASCII),
+		Settings: tw.Settings{
+			Separators: tw.Separators{ShowHeader: tw.On, BetweenColumns: tw.Off, BetweenRows: tw.Off},
+			Lines:      tw.Lines{ShowHeaderLine: tw.On},
+		},
+	})
+}
