@@ -1,0 +1,104 @@
+package assign
+
+import (
+	"sort"
+
+	"branchwork/circuits"
+	"branchwork/circuits/panel"
+	"branchwork/loads"
+	"branchwork/loads/inventory"
+	"branchwork/loads/steps"
+	"branchwork/loads/units"
+)
+
+// readExisting takes the circuits of the file as facts.
+func (pl *planner) readExisting() {
+	for _, x := range pl.inv.Circuits {
+		host, ok := pl.panel(x.Panel)
+		if !ok {
+			continue
+		}
+		c := circuits.Circuit{Name: x.Name, Panel: x.Panel, Spaces: append([]int{}, x.Spaces...), Existing: true,
+			Supply: supplyOf(host.System, x), Breaker: units.Is(x.Breaker), FullRated: x.FullRated,
+			Receptacle: x.Receptacle.Or(""), GFCI: x.GFCI, Measured: x.Measured, Length: x.Length}
+		sort.Ints(c.Spaces)
+		c.Legs = panel.LegsOf(host.System, c.Spaces)
+		c.ToGround = host.System.ToGround(c.Supply)
+		for _, f := range x.Feeds {
+			l, ok := pl.set.Named(f.Item)
+			if !ok {
+				continue
+			}
+			c.Loads = append(c.Loads, pl.carries(l, f.Count, c.Supply))
+			pl.left[f.Item] -= f.Count
+		}
+		pl.describe(&c)
+		pl.plan.Circuits = append(pl.plan.Circuits, c)
+	}
+}
+
+// supplyOf finds how a circuit in the wall is supplied, from its spaces and,
+// where the file states it, its voltage.
+func supplyOf(sys inventory.System, x inventory.Circuit) inventory.Supply {
+	var byPoles inventory.Supply
+	for _, s := range sys.Supplies() {
+		if s.Poles != len(x.Spaces) {
+			continue
+		}
+		if v, ok := x.Voltage.Get(); ok && units.SameNominal(v, s.Volts) {
+			return s
+		}
+		byPoles = s
+	}
+	return byPoles
+}
+
+// describe fills what follows from a circuit's loads: its rooms, category and
+// how they are connected.
+func (pl *planner) describe(c *circuits.Circuit) {
+	rooms := map[string]bool{}
+	corded, unitsOn := false, 0
+	c.Rooms, c.Controller = nil, ""
+	for i, cl := range c.Loads {
+		l, _ := pl.set.Named(cl.Item)
+		if cl.Room != "" && !rooms[cl.Room] {
+			rooms[cl.Room] = true
+			c.Rooms = append(c.Rooms, cl.Room)
+		}
+		if i == 0 {
+			c.Category = cl.Category
+		}
+		if l.Item.Controller != "" {
+			c.Controller = l.Item.Controller
+		}
+		corded = corded || l.Corded
+		unitsOn += cl.Count
+	}
+	sort.Slice(c.Rooms, func(i, j int) bool { return units.NaturalLess(c.Rooms[i], c.Rooms[j]) })
+	c.Wired = !corded && c.Receptacle == ""
+	c.Individual = unitsOn == 1
+	c.Protection = pl.p.Protection(pl.outlet(*c, corded))
+	if !c.Existing {
+		c.GFCI = units.Is(c.Protection.Needed)
+		if corded && c.Receptacle == "" {
+			c.Receptacle = pl.receptacle(*c)
+		}
+	}
+}
+
+// settle works a circuit's figures out anew.
+func (pl *planner) settle(c *circuits.Circuit) {
+	var w steps.Work
+	c.Settle(pl.set, pl.p, &w)
+	c.Steps = w.Steps()
+}
+
+// hasLighting reports whether a circuit feeds luminaires.
+func hasLighting(c circuits.Circuit) bool {
+	for _, l := range c.Loads {
+		if l.Category == loads.Lighting {
+			return true
+		}
+	}
+	return false
+}

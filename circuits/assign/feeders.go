@@ -1,0 +1,167 @@
+package assign
+
+import (
+	"fmt"
+
+	"branchwork/circuits"
+	"branchwork/circuits/conductor"
+	"branchwork/loads"
+	"branchwork/loads/inventory"
+	"branchwork/loads/steps"
+	"branchwork/loads/units"
+)
+
+// feedersFrom returns the feeders that a panel's breakers serve.
+func (pl *planner) feedersFrom(name string) []*circuits.Feeder {
+	var out []*circuits.Feeder
+	for i := range pl.plan.Panels {
+		if f := pl.plan.Panels[i].Feeder; f != nil && f.From == name {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// feeder plans the run that feeds a sub-panel: its poles, breaker, conductors
+// and, where the systems differ, the transformer between.
+func (pl *planner) feeder(x inventory.Panel, out *circuits.Panel) error {
+	up, ok := pl.panel(x.FedBy)
+	if !ok {
+		return fmt.Errorf("no panel %q feeds it", x.FedBy)
+	}
+	w := &steps.Work{}
+	f := &circuits.Feeder{From: up.Name, Panel: x.Name, Existing: len(x.Feeder.Spaces) > 0, Spaces: append([]int{}, x.Feeder.Spaces...),
+		Length: x.Feeder.Length, Poles: x.System.Legs, Volts: x.System.LineToLine, Load: largest(out.Legs), Required: out.Required}
+	if x.System.Name != up.System.Name || x.Transformer.Known() {
+		pl.transformer(x, up, out, f, w)
+	} else {
+		f.Breaker = feederBreaker(pl, x, f.Required)
+	}
+	if x.System.Form == inventory.TwoWire {
+		f.Volts = x.System.LineToNeutral
+	}
+	out.Feeder = f
+	return pl.wireFeeder(x, f, w)
+}
+
+// feederBreaker is the feeder's device: as given, the sub-panel's main where
+// that carries the load, or the next standard rating.
+func feederBreaker(pl *planner, x inventory.Panel, need units.Current) units.Known[units.Current] {
+	if b, ok := x.Feeder.Breaker.Get(); ok {
+		return units.Is(b)
+	}
+	if m, ok := x.Main.Get(); ok && !units.Exceeds(need, m) {
+		return units.Is(m)
+	}
+	if b, ok := pl.p.Devices.Next(need); ok {
+		return units.Is(b)
+	}
+	return units.Unknown[units.Current]("no standard rating carries " + need.String())
+}
+
+// transformer sizes the transformer before a sub-panel of another system: as
+// given, or the next rating made that carries the demand.
+func (pl *planner) transformer(x, up inventory.Panel, out *circuits.Panel, f *circuits.Feeder, w *steps.Work) {
+	t := &circuits.Transformer{Phases: 1, Primary: up.System.LineToLine, Secondary: x.System.LineToLine}
+	if x.System.Legs == 3 {
+		t.Phases = 3
+	}
+	f.Poles = 2
+	if t.Phases == 3 {
+		f.Poles = 3
+	}
+	f.Volts = up.System.LineToLine
+	rating, given := x.Transformer.Get()
+	full := units.Times(units.VA(x.System.LineToNeutral, out.Required), float64(x.System.Legs))
+	if !given {
+		next, cite, ok := pl.p.Transformers.Next(full, t.Phases)
+		if ok {
+			rating = next
+			pl.assume("panels."+x.Name+".transformer", units.Round(float64(next)/1000, 1)+" kVA",
+				"not given; the next rating made that carries the panel's fullest leg on every leg", cite)
+		}
+	}
+	t.Rating, t.Given = rating, given
+	f.Transformer = t
+	amps, err := loads.ApparentCurrent(rating, f.Volts, t.Phases)
+	if err != nil || rating == 0 {
+		f.Breaker = units.Unknown[units.Current]("no transformer of the ratings made carries " + full.String())
+		return
+	}
+	load, _ := loads.ApparentCurrent(units.Times(units.VA(x.System.LineToNeutral, largest(out.Legs)), float64(x.System.Legs)), f.Volts, t.Phases)
+	need, _ := loads.ApparentCurrent(full, f.Volts, t.Phases)
+	f.Load, f.Required = load, max(need, amps)
+	w.Add(steps.Result("rated primary current of the transformer", "S / (√3 · V), S / V on one phase", amps, "A", iecPower, steps.In("S", rating, "VA"), steps.In("V", f.Volts, "V")))
+	if b, ok := x.Feeder.Breaker.Get(); ok {
+		f.Breaker = units.Is(b)
+		return
+	}
+	b, ok := pl.p.Devices.Next(units.Times(amps, float64(pl.p.Transformers.Primary)))
+	if !ok {
+		f.Breaker = units.Unknown[units.Current]("no standard rating")
+		return
+	}
+	w.Add(steps.Result("primary device", "next standard rating above k · I", b, "A", pl.p.Transformers.PrimaryCite,
+		steps.In("k", pl.p.Transformers.Primary, ""), steps.In("I", amps, "A")))
+	f.Breaker = units.Is(b)
+}
+
+var iecPower = steps.Cite{Ref: "iec60050-131", How: steps.Recalled}
+
+// wireFeeder chooses the feeder's conductors, or works out those given.
+func (pl *planner) wireFeeder(x inventory.Panel, f *circuits.Feeder, w *steps.Work) error {
+	device, ok := f.Breaker.Get()
+	if !ok {
+		return nil
+	}
+	site := pl.inv.Site.Conductors
+	r := conductor.Request{Other: f.Load, Least: f.Required, Device: device, RoundUp: true, SmallLimits: true,
+		Material: site.Material.Or(pl.p.Wires.Material), Insulation: site.Insulation.Or(pl.p.Wires.Insulation), Raceway: site.Raceway.Or(pl.p.Wires.Raceway),
+		Ambient: site.Ambient.Or(pl.p.Wires.Base), Terminals: site.Terminals, Carrying: f.Poles, Volts: f.Volts, Phases: 1,
+		Neutral: f.Transformer == nil, DropLimit: pl.p.Drop.Branch,
+		Run: conductor.Run{ToFirst: f.Length, Loads: []conductor.Tap{{VA: units.VA(f.Volts, f.Load), PF: 1}}}}
+	if f.Poles == 3 {
+		r.Phases = 3
+		r.Run.Loads[0].VA = loads.ApparentPower(f.Load, f.Volts, 3)
+	}
+	if r.Neutral && f.Poles == 3 && pl.nonLinear(x.Name) {
+		r.Carrying++ // the neutral of a wye that feeds mostly electronic supplies carries current
+	}
+	if !f.Length.Known() {
+		r.Run.ToFirst = units.Unknown[units.Length]("the feeder's length is not given")
+	}
+	var choice conductor.Choice
+	var err error
+	if given, ok := x.Feeder.Conductor.Get(); ok && pl.knownWire(given) {
+		r.Material, r.Insulation, r.DropLimit = given.Material.Or(r.Material), given.Insulation.Or(r.Insulation), 0
+		choice, err = conductor.Evaluate(given.Size, 1, r, pl.p, w)
+	} else {
+		choice, err = conductor.Select(r, pl.p, w)
+	}
+	if err != nil {
+		return fmt.Errorf("feeder: %w", err)
+	}
+	take(choice, &f.Conductor, &f.Ground)
+	f.Drop = choice.Drop
+	f.Steps = w.Steps()
+	return nil
+}
+
+// nonLinear reports whether most of a panel's line-to-neutral load is electronic.
+func (pl *planner) nonLinear(name string) bool {
+	in := pl.below(name)
+	var all, electronic units.Apparent
+	for _, c := range pl.plan.Circuits {
+		for _, cl := range c.Loads {
+			if !in[c.Panel] || !c.Supply.Neutral {
+				continue
+			}
+			s := units.Times(cl.Draw.VA, float64(cl.Count))
+			all += s
+			if l, _ := pl.set.Named(cl.Item); l.NonLinear {
+				electronic += s
+			}
+		}
+	}
+	return electronic > units.Times(all, 0.5)
+}

@@ -1,0 +1,205 @@
+package assign
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"branchwork/circuits"
+	"branchwork/circuits/panel"
+	"branchwork/loads/inventory"
+	"branchwork/loads/units"
+)
+
+// layoutFigures is what the layout of one panel proved of its balance, in steps
+// of 10 mA on the fullest leg.
+type layoutFigures struct {
+	worst, bound, total int64
+	legs                int
+	proved              bool
+	why                 string
+}
+
+// ordered returns the panels, those that are fed before those that feed them.
+func (pl *planner) ordered() []inventory.Panel {
+	depth := map[string]int{}
+	var of func(x inventory.Panel) int
+	of = func(x inventory.Panel) int {
+		up, ok := pl.panel(x.FedBy)
+		if !ok {
+			return 0
+		}
+		return 1 + of(up)
+	}
+	out := append([]inventory.Panel{}, pl.inv.Panels...)
+	for _, x := range out {
+		depth[x.Name] = of(x)
+	}
+	sort.SliceStable(out, func(i, j int) bool { return depth[out[i].Name] > depth[out[j].Name] })
+	return out
+}
+
+// layOut settles every circuit and, from the outermost panel inwards, gives
+// breakers their spaces and legs and each panel its figures and feeder.
+func (pl *planner) layOut() error {
+	for i := range pl.plan.Circuits {
+		pl.settle(&pl.plan.Circuits[i])
+	}
+	pl.sortCircuits()
+	for _, x := range pl.ordered() {
+		if err := pl.layOutPanel(x); err != nil {
+			return fmt.Errorf("panel %s: %w", x.Name, err)
+		}
+	}
+	pl.sortCircuits()
+	sort.SliceStable(pl.plan.Panels, func(i, j int) bool { return units.NaturalLess(pl.plan.Panels[i].Name, pl.plan.Panels[j].Name) })
+	return nil
+}
+
+func (pl *planner) layOutPanel(x inventory.Panel) error {
+	out := circuits.Panel{Name: x.Name, System: x.System, LegNames: pl.p.Legs[:x.System.Legs], Main: x.Main, Bus: x.Bus, Spaces: x.Spaces}
+	var own []*circuits.Circuit
+	for i := range pl.plan.Circuits {
+		if pl.plan.Circuits[i].Panel == x.Name {
+			own = append(own, &pl.plan.Circuits[i])
+		}
+	}
+	feeders := pl.feedersFrom(x.Name)
+	wants, need := pl.wants(x, own, feeders)
+	have := x.Spaces.Or(0)
+	layout := pl.place(x, max(have, need), wants)
+	for i, c := range own {
+		c.Spaces, c.Legs = layout.Spaces[i], layout.Legs[i]
+		out.SpacesUsed += len(c.Spaces)
+	}
+	for i, f := range feeders {
+		f.Spaces, f.Legs = layout.Spaces[len(own)+i], layout.Legs[len(own)+i]
+		out.SpacesUsed += len(f.Spaces)
+		out.Feeds = append(out.Feeds, f.Panel)
+	}
+	pl.name(x.Name, own)
+	pl.panelBounds[x.Name] = figuresOf(layout, x.System.Legs)
+	pl.plan.Panels = append(pl.plan.Panels, out)
+	return pl.panelFigures(x)
+}
+
+// wants lists what needs spaces in a panel, and how many spaces that takes at
+// the least.
+func (pl *planner) wants(x inventory.Panel, own []*circuits.Circuit, feeders []*circuits.Feeder) ([]panel.Want, int) {
+	var wants []panel.Want
+	need := 0
+	for i, c := range own {
+		w := panel.Want{ID: i, Poles: c.Supply.Poles, Amps: steps10mA(c.Load), LowLegsOnly: c.Supply.Neutral, Fixed: nil, Group: 1}
+		if c.Existing {
+			w.Fixed, w.Group = c.Spaces, 0
+		}
+		w.Apart = pl.apart(*c)
+		wants = append(wants, w)
+		need += w.Poles
+	}
+	for i, f := range feeders {
+		w := panel.Want{ID: len(own) + i, Poles: f.Poles, Amps: steps10mA(f.Load), Fixed: f.Spaces, Group: 2}
+		wants = append(wants, w)
+		need += w.Poles
+	}
+	return wants, need
+}
+
+// apart numbers the circuits of an item that is to be spread.
+func (pl *planner) apart(c circuits.Circuit) int {
+	for i, name := range pl.inv.Plan.Spread {
+		for _, l := range c.Loads {
+			if l.Item == name {
+				return i + 1
+			}
+		}
+	}
+	return 0
+}
+
+// place lays breakers out; where the panel is too small it is drawn larger until
+// all have a space, so that the figures show how many are missing.
+func (pl *planner) place(x inventory.Panel, spaces int, wants []panel.Want) panel.Layout {
+	for {
+		layout := panel.Place(x.System, spaces, wants, panel.Work{})
+		fixedClash := false
+		for _, i := range layout.Unplaced {
+			fixedClash = fixedClash || len(wants[i].Fixed) > 0
+		}
+		if len(layout.Unplaced) == 0 || fixedClash && len(layout.Unplaced) == 1 {
+			return layout
+		}
+		spaces += 2
+	}
+}
+
+func steps10mA(i units.Current) int64 { return int64(math.Round(float64(i) * 100)) }
+
+func figuresOf(l panel.Layout, legs int) layoutFigures {
+	f := layoutFigures{worst: l.Worst, bound: l.Bound, legs: legs, proved: l.Proved, why: l.Why}
+	for _, s := range l.Sums {
+		f.total += s
+	}
+	return f
+}
+
+// name calls each new circuit after its panel and first space.
+func (pl *planner) name(panelName string, own []*circuits.Circuit) {
+	taken := map[string]bool{}
+	for _, c := range pl.plan.Circuits {
+		if c.Existing {
+			taken[c.Name] = true
+		}
+	}
+	for _, c := range own {
+		if c.Existing || len(c.Spaces) == 0 {
+			continue
+		}
+		c.Name = fmt.Sprintf("%s-%d", panelName, c.Spaces[0])
+		for taken[c.Name] {
+			c.Name += "-new"
+		}
+		taken[c.Name] = true
+	}
+}
+
+// sortCircuits puts circuits in the order of a directory: by panel; before they
+// have spaces, existing ones first, then by room, group and what they feed.
+func (pl *planner) sortCircuits() {
+	list := pl.plan.Circuits
+	sort.SliceStable(list, func(i, j int) bool {
+		a, b := &list[i], &list[j]
+		if a.Panel != b.Panel {
+			return units.NaturalLess(a.Panel, b.Panel)
+		}
+		if len(a.Spaces) > 0 && len(b.Spaces) > 0 {
+			return a.Spaces[0] < b.Spaces[0]
+		}
+		if a.Existing != b.Existing {
+			return a.Existing
+		}
+		return pl.orderOf(a) < pl.orderOf(b)
+	})
+}
+
+// orderOf is a sort key for circuits that have no space yet.
+func (pl *planner) orderOf(c *circuits.Circuit) string {
+	room := ""
+	if len(c.Rooms) > 0 {
+		room = c.Rooms[0]
+	}
+	first := ""
+	if len(c.Loads) > 0 {
+		first = c.Loads[0].Item
+	}
+	return fmt.Sprintf("%06d %s %s %d %s", pl.roomOrder(room), pl.groupOf(c.Category), c.Controller, 9-c.Supply.Poles, first)
+}
+
+func (pl *planner) roomOrder(name string) int {
+	for i, r := range pl.inv.Rooms {
+		if r.Name == name {
+			return i
+		}
+	}
+	return len(pl.inv.Rooms)
+}

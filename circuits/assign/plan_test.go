@@ -1,0 +1,228 @@
+package assign_test
+
+import (
+	"fmt"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"branchwork/circuits"
+	"branchwork/circuits/assign"
+	"branchwork/circuits/verify"
+	"branchwork/codes"
+	"branchwork/codes/book"
+	"branchwork/loads"
+	"branchwork/loads/clock"
+	"branchwork/loads/inventory"
+	"branchwork/loads/units"
+)
+
+// profile reads the tables once; a profile is never changed.
+var profile = sync.OnceValue(func() *codes.Profile {
+	p, ok := book.Profile("nec-2023")
+	if !ok {
+		panic("no profile nec-2023")
+	}
+	return p
+})
+
+func build(inv *inventory.Inventory, p *codes.Profile) loads.Set {
+	return loads.Build(inv, loads.CodeValues{Motors: p.FullLoadCurrent, Outlet: p.Branch.OutletVA, OutletCite: p.Branch.OutletCite})
+}
+
+func plan(t require.TestingT, inv *inventory.Inventory) circuits.Plan {
+	p := profile()
+	set := build(inv, p)
+	out, err := assign.Plan(inv, set, p)
+	require.NoError(t, err)
+	require.Empty(t, verify.Plan(inv, set, p, out))
+	return out
+}
+
+func system(t require.TestingT, name string) inventory.System {
+	s, ok := inventory.SystemNamed(name)
+	require.True(t, ok, name)
+	return s
+}
+
+func hours(t require.TestingT, s string) units.Known[clock.Windows] {
+	w, err := clock.Parse(s)
+	require.NoError(t, err)
+	return units.Is(w)
+}
+
+// room is an invented site: one room on one panel.
+func room(t require.TestingT, sys string, items ...inventory.Item) *inventory.Inventory {
+	for i := range items {
+		items[i].Room = "flower"
+		if items[i].Count == 0 {
+			items[i].Count = 1
+		}
+	}
+	return &inventory.Inventory{
+		Site:   inventory.Site{Name: "invented", Use: inventory.Commercial},
+		Panels: []inventory.Panel{{Name: "LP1", System: system(t, sys), Main: units.Is(units.Current(400)), Spaces: units.Is(84)}},
+		Rooms: []inventory.Room{{Name: "flower", Panels: []string{"LP1"}, Lights: hours(t, "18:00-06:00"),
+			Run: units.Is(60 * units.Foot), Spacing: units.Is(4 * units.Foot)}},
+		Items: items,
+	}
+}
+
+func bars(n int, watts units.Power, pf units.Ratio) inventory.Item {
+	return inventory.Item{Table: inventory.Fixtures, Name: "bar", Count: n, Power: units.Is(watts), PowerFactor: units.Is(pf),
+		Voltage: units.Is(units.VoltageSet{Low: 100, High: 277}), Wired: units.Is(true)}
+}
+
+// The same fixture at four voltages: four different plans, each by hand.
+// 640 W at pf 0.98: 5.442 A at 120 V, 3.140 A at 208 V, 2.721 A at 240 V,
+// 2.358 A at 277 V; whole fixtures within 16 A: 2, 5, 5, 6.
+func TestOneFixtureAtFourVoltagesGivesFourPlans(t *testing.T) {
+	for _, row := range []struct {
+		volts              units.Voltage
+		system             string
+		perCircuit, spaces int
+		circuits           int
+	}{
+		{120, "120/240 V 1ph", 2, 6, 6},
+		{208, "208Y/120 V 3ph", 5, 6, 3},
+		{240, "120/240 V 1ph", 5, 6, 3},
+		{277, "480Y/277 V 3ph", 6, 2, 2},
+	} {
+		inv := room(t, row.system, bars(12, 640, 0.98))
+		inv.Plan.Voltage = units.Is(row.volts)
+		p := plan(t, inv)
+		require.Len(t, p.Circuits, row.circuits, "%v", row.volts)
+		most, spaces := 0, 0
+		for _, c := range p.Circuits {
+			assert.Equal(t, row.volts, c.Supply.Volts)
+			most = max(most, c.Loads[0].Count)
+			spaces += len(c.Spaces)
+		}
+		assert.LessOrEqual(t, most, row.perCircuit)
+		assert.Equal(t, row.spaces, spaces)
+		assert.True(t, p.Optimality.Spaces.Proved && p.Optimality.Circuits.Proved)
+	}
+}
+
+// Sizing ignores the dimmer and follows the boost (published: an open control
+// pair drives the light to full; facts of the trade, no source).
+func TestDimmedFixturesTakeAsManyCircuitsAsFullOnes(t *testing.T) {
+	dimmed, boosted := bars(12, 640, 0.98), bars(12, 640, 0.98)
+	dimmed.Level = units.Is(units.Ratio(0.3))
+	boosted.Boost = units.Is(800 * units.Watt)
+	count := func(i inventory.Item) int {
+		inv := room(t, "120/240 V 1ph", i)
+		inv.Plan.Voltage = units.Is(240 * units.Volt)
+		return len(plan(t, inv).Circuits)
+	}
+	assert.Equal(t, count(bars(12, 640, 0.98)), count(dimmed))
+	assert.Equal(t, 3, count(bars(12, 640, 0.98)), "5 of 2.72 A within 16 A")
+	assert.Equal(t, 3, count(boosted), "4 of 3.40 A within 16 A")
+}
+
+func TestSeparateKeepsCategoriesApart(t *testing.T) {
+	fan := inventory.Item{Table: inventory.Fans, Name: "fan", Count: 2, Power: units.Is(50 * units.Watt), Voltage: units.Is(units.VoltageSet{List: []units.Voltage{120}}), Hours: hours(t, "always")}
+	inv := room(t, "120/240 V 1ph", bars(1, 640, 0.98), fan)
+	inv.Plan.Voltage = units.Is(120 * units.Volt)
+	assert.Len(t, plan(t, inv).Circuits, 2)
+	inv.Plan.Separate = []string{}
+	assert.Len(t, plan(t, inv).Circuits, 1, "an empty list keeps nothing apart")
+}
+
+func TestEquipmentThatFitsNoSupplyIsListedWithTheReason(t *testing.T) {
+	heater := inventory.Item{Table: inventory.Equipment, Kind: inventory.Heater, Name: "heater", Power: units.Is(5 * units.Kilowatt),
+		Voltage: units.Is(units.VoltageSet{List: []units.Voltage{480}})}
+	p := plan(t, room(t, "208Y/120 V 3ph", heater))
+	require.Len(t, p.Unfed, 1)
+	assert.Equal(t, 1, p.Unfed[0].Count)
+	assert.Contains(t, p.Unfed[0].Reason, "accepts 480 V; panel LP1 supplies 120 V, 208 V, 208 V three-phase")
+}
+
+func TestMakersLimitPerBreakerIsKept(t *testing.T) {
+	b := bars(12, 100, 1)
+	b.MaxPerBreaker = []inventory.MaxPerBreaker{{Rating: 20, Count: 4}}
+	inv := room(t, "120/240 V 1ph", b)
+	p := plan(t, inv)
+	assert.Len(t, p.Circuits, 3)
+	for _, c := range p.Circuits {
+		assert.LessOrEqual(t, c.Loads[0].Count, 4)
+	}
+}
+
+func TestSpreadItemsLandOnTwoCircuits(t *testing.T) {
+	inv := room(t, "120/240 V 1ph", bars(4, 200, 1))
+	require.Len(t, plan(t, inv).Circuits, 1)
+	inv.Plan.Spread = []string{"bar"}
+	assert.Len(t, plan(t, inv).Circuits, 2)
+}
+
+func TestTooFewSpacesShowsHowManyAreMissing(t *testing.T) {
+	inv := room(t, "120/240 V 1ph", bars(40, 640, 0.98))
+	inv.Panels[0].Spaces = units.Is(12)
+	p := plan(t, inv)
+	assert.Greater(t, p.Panels[0].SpacesUsed, 12)
+	assert.Empty(t, p.Unfed)
+}
+
+// anySite draws a small invented site.
+func anySite(t *rapid.T) *inventory.Inventory {
+	sys := rapid.SampledFrom([]string{"120/240 V 1ph", "208Y/120 V 3ph", "480Y/277 V 3ph", "240/120 V 3ph high-leg", "120 V 1ph"}).Draw(t, "system")
+	inv := room(t, sys)
+	inv.Panels[0].Spaces = units.Is(rapid.IntRange(2, 84).Draw(t, "spaces"))
+	if rapid.Bool().Draw(t, "with sub-panel") && sys != "120 V 1ph" {
+		inv.Panels = append(inv.Panels, inventory.Panel{Name: "SP1", System: inv.Panels[0].System, FedBy: "LP1", Spaces: units.Is(42)})
+		inv.Rooms = append(inv.Rooms, inventory.Room{Name: "veg", Panels: []string{"SP1"}, Lights: hours(t, "04:00-22:00")})
+	}
+	inv.Site.Use = rapid.SampledFrom([]inventory.Use{inventory.Commercial, inventory.Dwelling}).Draw(t, "use")
+	for i := range rapid.IntRange(1, 6).Draw(t, "items") {
+		inv.Items = append(inv.Items, anyItem(t, i, inv))
+	}
+	return inv
+}
+
+func anyItem(t *rapid.T, i int, inv *inventory.Inventory) inventory.Item {
+	x := inventory.Item{Name: fmt.Sprintf("item-%d", i), Count: rapid.IntRange(1, 30).Draw(t, "count"),
+		Room: rapid.SampledFrom(inv.Rooms).Draw(t, "room").Name}
+	x.Table = rapid.SampledFrom([]string{inventory.Fixtures, inventory.Fans, inventory.Controllers, inventory.Equipment}).Draw(t, "table")
+	if x.Table == inventory.Equipment {
+		x.Kind = rapid.SampledFrom(inventory.Kinds()).Draw(t, "kind")
+	}
+	watts := units.Power(rapid.IntRange(5, 4000).Draw(t, "watts"))
+	x.Power = units.Is(watts)
+	if rapid.Bool().Draw(t, "pf given") {
+		x.PowerFactor = units.Is(units.Ratio(float64(rapid.IntRange(30, 100).Draw(t, "pf")) / 100))
+	}
+	x.Voltage = units.Is(rapid.SampledFrom([]units.VoltageSet{{Low: 100, High: 277}, {Low: 200, High: 480},
+		{List: []units.Voltage{120}}, {List: []units.Voltage{240}}, {List: []units.Voltage{208}}}).Draw(t, "voltage"))
+	if rapid.Bool().Draw(t, "hours given") {
+		x.Hours = hours(t, rapid.SampledFrom([]string{"always", "18:00-06:00", "06:00-18:00", "08:00-09:00", "never"}).Draw(t, "hours"))
+	}
+	if rapid.IntRange(0, 4).Draw(t, "maker's limit") == 0 {
+		x.MaxPerBreaker = []inventory.MaxPerBreaker{{Count: rapid.IntRange(1, 9).Draw(t, "per breaker")}}
+	}
+	return x
+}
+
+func TestAnySiteHoldsWhatAPlanPromises(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		inv := anySite(t)
+		a := plan(t, inv) // verifies: each unit once, limits in every state, spaces, legs, bounds
+		b := plan(t, inv)
+		assert.Equal(t, a, b, "same input, same plan")
+	})
+}
+
+func TestAddingALoadNeverLowersAPanelsDemand(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		inv := anySite(t)
+		before := plan(t, inv).Panels[0].DemandVA
+		inv.Items = append(inv.Items, anyItem(t, 99, inv))
+		after := plan(t, inv).Panels[0].DemandVA
+		if len(plan(t, inv).Unfed) == 0 {
+			assert.False(t, units.Exceeds(before, after+1e-6), "%v before, %v after", before, after)
+		}
+	})
+}

@@ -1,0 +1,144 @@
+package assign
+
+import (
+	"fmt"
+	"sort"
+
+	"branchwork/circuits"
+	"branchwork/codes"
+	"branchwork/loads"
+	"branchwork/loads/inventory"
+	"branchwork/loads/steps"
+	"branchwork/loads/units"
+)
+
+// Plan returns the plan of a site: its existing circuits as they are and new
+// circuits for every unit that they do not feed. Units that no circuit can feed
+// are listed with the reason; none is ever lost. An error is our own fault.
+func Plan(inv *inventory.Inventory, set loads.Set, p *codes.Profile) (circuits.Plan, error) {
+	pl := newPlanner(inv, set, p)
+	pl.readExisting()
+	if err := pl.voltageChoices(); err != nil {
+		return circuits.Plan{}, err
+	}
+	pl.boxes()
+	pl.single()
+	if err := pl.shared(); err != nil {
+		return circuits.Plan{}, err
+	}
+	return pl.finish()
+}
+
+// AsBuilt returns the circuits of a site as they are, and what none of them
+// feeds.
+func AsBuilt(inv *inventory.Inventory, set loads.Set, p *codes.Profile) (circuits.Plan, error) {
+	pl := newPlanner(inv, set, p)
+	pl.readExisting()
+	for _, l := range set.Loads {
+		if n := pl.left[l.Name]; n > 0 {
+			pl.unfed(l, n, "no circuit in the file feeds it", "add it to the `feeds` of its circuit, or plan a new one")
+		}
+	}
+	return pl.finish()
+}
+
+type planner struct {
+	inv  *inventory.Inventory
+	set  loads.Set
+	p    *codes.Profile
+	plan circuits.Plan
+	left map[string]int // units without a circuit, by item
+
+	spaceBound, circuitBound int64 // of what was packed
+	packed                   []packedCell
+	panelBounds              map[string]layoutFigures
+}
+
+func newPlanner(inv *inventory.Inventory, set loads.Set, p *codes.Profile) *planner {
+	pl := &planner{inv: inv, set: set, p: p, left: map[string]int{}, panelBounds: map[string]layoutFigures{}}
+	for _, l := range set.Loads {
+		pl.left[l.Name] = l.Count
+	}
+	pl.plan = circuits.Plan{Site: inv.Site.Name, Use: inv.Site.Use, Code: p.Name, CodeTitle: p.Title,
+		Assumptions: append([]loads.Assumption{}, set.Assumptions...)}
+	return pl
+}
+
+func (pl *planner) assume(subject, value, why string, cite steps.Cite) {
+	for _, a := range pl.plan.Assumptions {
+		if a.Subject == subject {
+			return
+		}
+	}
+	pl.plan.Assumptions = append(pl.plan.Assumptions, loads.Assumption{Subject: subject, Value: value, Why: why, Cite: cite})
+}
+
+func (pl *planner) unfed(l loads.Load, n int, reason, needs string) {
+	pl.left[l.Name] -= n
+	pl.plan.Unfed = append(pl.plan.Unfed, circuits.Unfed{Item: l.Name, Path: l.Path, Count: n, Reason: reason, Needs: needs})
+}
+
+func (pl *planner) panel(name string) (inventory.Panel, bool) {
+	for _, x := range pl.inv.Panels {
+		if x.Name == name {
+			return x, true
+		}
+	}
+	return inventory.Panel{}, false
+}
+
+func (pl *planner) room(name string) inventory.Room {
+	for _, r := range pl.inv.Rooms {
+		if r.Name == name {
+			return r
+		}
+	}
+	return inventory.Room{}
+}
+
+// carries makes n units of a load part of a circuit on a supply. Where the load
+// does not accept the supply the draw is what it would be; the judge tells.
+func (pl *planner) carries(l loads.Load, n int, s inventory.Supply) circuits.Load {
+	d, _ := l.Forced(s)
+	on, why, cite := pl.continuous(l, d)
+	return circuits.Load{Item: l.Name, Path: l.Path, Category: l.Category, Room: l.Room, Count: n,
+		Draw: d, Continuous: on, Why: why, Cite: cite}
+}
+
+// continuous tells whether a load counts with the allowance for continuous
+// operation. The file may mark a load continuous; it cannot mark one that runs
+// for hours as not continuous.
+func (pl *planner) continuous(l loads.Load, d loads.Draw) (bool, string, steps.Cite) {
+	if d.MinCircuit.Known() {
+		return false, "its nameplate minimum circuit ampacity holds the allowance already", pl.p.Continuous.WireCite
+	}
+	if d.Motor {
+		return true, "a motor's circuit is sized with the same allowance whatever its hours", pl.p.Motors.WireCite
+	}
+	if marked, ok := l.Continuous.Get(); ok && marked {
+		return true, "the file marks it continuous", steps.Cite{}
+	} else if ok && !l.HoursKnown {
+		return false, "the file marks it as not continuous", steps.Cite{}
+	}
+	return pl.p.IsContinuous(l.LongestRun(), l.Heater)
+}
+
+// finish gives every circuit its conductor, its panel spaces and its figures,
+// and every panel its legs, feeder and demand.
+func (pl *planner) finish() (circuits.Plan, error) {
+	if err := pl.layOut(); err != nil {
+		return circuits.Plan{}, err
+	}
+	for i := range pl.plan.Circuits {
+		if err := pl.wire(&pl.plan.Circuits[i]); err != nil {
+			return circuits.Plan{}, fmt.Errorf("circuit %s: %w", pl.plan.Circuits[i].Name, err)
+		}
+	}
+	pl.spare()
+	pl.chosenVoltages()
+	pl.optimality()
+	sort.SliceStable(pl.plan.Assumptions, func(i, j int) bool {
+		return units.NaturalLess(pl.plan.Assumptions[i].Subject, pl.plan.Assumptions[j].Subject)
+	})
+	return pl.plan, nil
+}

@@ -1,0 +1,284 @@
+package assign
+
+import (
+	"fmt"
+
+	"branchwork/circuits"
+	"branchwork/circuits/packing"
+	"branchwork/loads"
+	"branchwork/loads/inventory"
+	"branchwork/loads/units"
+)
+
+// Resources of a circuit as packing sees them.
+const (
+	current  = iota // whole milliamperes, weighted; see weight
+	switchOn        // share of the maker's limit per breaker, in millionths
+	leakage         // microamperes of protective-conductor current
+	resources
+)
+
+// whole is the whole of a circuit's share of the maker's limit.
+const whole = 1_000_000
+
+// unlimited is a limit that no circuit reaches.
+const unlimited = 1 << 39
+
+// shared packs what is left, cell by cell.
+func (pl *planner) shared() error {
+	for _, c := range pl.cells() {
+		if err := pl.pack(c); err != nil {
+			return fmt.Errorf("packing %s %s %s: %w", c.key.panel, c.key.room, c.key.group, err)
+		}
+	}
+	return nil
+}
+
+// bin is a kind of circuit: a supply and a breaker rating. Each is a family of
+// its own to the packing, because a maker's limit per breaker depends on the
+// rating.
+type bin struct {
+	supply inventory.Supply
+	rating units.Current
+}
+
+func (pl *planner) pack(c cell) error {
+	best, err := pl.bestVoltages(c)
+	if err != nil {
+		return err
+	}
+	for _, b := range best.result.Bins {
+		if b.Kind >= 0 {
+			pl.open(c, best.bins[b.Kind], b.Holds)
+		} else {
+			pl.fill(best.existing[b.Existing], c, b.Holds)
+		}
+	}
+	for i, n := range best.result.Unplaced {
+		if n > 0 {
+			pl.unfed(c.loads[i], n, "no circuit of the ratings allowed can hold one unit", "allow a larger rating in [plan].breakers, or a higher voltage")
+		}
+	}
+	pl.spaceBound += best.spaces.Bound
+	pl.circuitBound += best.circuits.Bound
+	pl.packed = append(pl.packed, best)
+	return nil
+}
+
+// solve packs a cell whose loads may each take the supplies listed for it.
+func (pl *planner) solve(c cell, allowed [][]inventory.Supply) (packedCell, error) {
+	out := packedCell{bins: pl.bins(c, allowed)}
+	var existing []packing.Existing
+	out.existing, existing = pl.openCircuits(c, len(out.bins))
+	families := append(append([]bin{}, out.bins...), existingBins(pl.plan.Circuits, out.existing)...)
+	problem := packing.Problem{Resources: resources, Existing: existing}
+	for i, l := range c.loads {
+		problem.Kinds = append(problem.Kinds, pl.kind(l, allowed[i], families))
+	}
+	for family, b := range out.bins {
+		problem.Bins = append(problem.Bins, pl.binKind(c, b, family))
+	}
+	result, err := packing.Solve(problem)
+	out.result, out.spaces, out.circuits = result, result.Width, result.Opened
+	return out, err
+}
+
+// bins lists the kinds of circuit that a cell may open for the supplies allowed.
+func (pl *planner) bins(c cell, allowed [][]inventory.Supply) []bin {
+	var out []bin
+	for _, s := range c.host.System.Supplies() {
+		wanted := false
+		for _, list := range allowed {
+			wanted = wanted || offers(list, s)
+		}
+		if !wanted {
+			continue
+		}
+		for _, r := range pl.ratings(c) {
+			out = append(out, bin{s, r})
+		}
+	}
+	return out
+}
+
+func existingBins(list []circuits.Circuit, open []int) []bin {
+	var out []bin
+	for _, i := range open {
+		out = append(out, bin{list[i].Supply, list[i].Breaker.Or(0)})
+	}
+	return out
+}
+
+func offers(list []inventory.Supply, s inventory.Supply) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}
+
+func (pl *planner) kind(l loads.Load, allowed []inventory.Supply, families []bin) packing.Kind {
+	k := packing.Kind{Count: pl.left[l.Name]}
+	for family, b := range families {
+		if offers(allowed, b.supply) {
+			k.Forms = append(k.Forms, packing.Form{Family: family,
+				Uses: []int64{pl.weight(l, b.supply), share(l, b.rating), pl.leak(l)}})
+		}
+	}
+	return k
+}
+
+// share is what one unit takes of the maker's limit on a breaker, rounded down
+// so that as many units as the maker allows fit.
+func share(l loads.Load, rating units.Current) int64 {
+	if n, ok := makerShare(l, rating); ok && n > 0 {
+		return whole / int64(n)
+	}
+	return 0
+}
+
+func (pl *planner) binKind(c cell, b bin, family int) packing.BinKind {
+	k := packing.BinKind{Family: family, Width: b.supply.Poles,
+		Limits: []int64{pl.capacity(b.rating), whole, pl.leakLimit(c, b)}, Cost: pl.cost(b),
+		Allow: make([]bool, len(c.loads)), AtMost: make([]int, len(c.loads))}
+	for i, l := range c.loads {
+		n, limited := makerShare(l, b.rating)
+		k.Allow[i] = pl.mayShare(l, b.supply, b.rating) && (!limited || n > 0)
+		if pl.spread(l) && l.Count > 1 {
+			k.AtMost[i] = (l.Count + 1) / 2
+		}
+	}
+	return k
+}
+
+// cost compares circuits of equal spaces: more conductors and a larger rating
+// mean more copper.
+func (pl *planner) cost(b bin) int64 {
+	conductors := int64(b.supply.Poles)
+	if b.supply.Neutral {
+		conductors++
+	}
+	return conductors * int64(b.rating)
+}
+
+func (pl *planner) spread(l loads.Load) bool {
+	for _, name := range pl.inv.Plan.Spread {
+		if name == l.Name {
+			return true
+		}
+	}
+	return false
+}
+
+// leak is one unit's protective-conductor current where it is known and counts
+// against a ground-fault device; the judge reports it where it is not known.
+func (pl *planner) leak(l loads.Load) int64 {
+	i, ok := l.Item.Leakage.Get()
+	if !ok || !l.Corded {
+		return 0
+	}
+	return int64(float64(i)*1e6*float64(l.Drivers) + 0.5)
+}
+
+// leakLimit is the trip threshold of the protection that a circuit's outlets
+// call for.
+func (pl *planner) leakLimit(c cell, b bin) int64 {
+	limit := int64(unlimited)
+	for _, l := range c.loads {
+		if !l.Corded {
+			continue
+		}
+		o := pl.outlet(circuits.Circuit{Breaker: units.Is(b.rating), Supply: b.supply, ToGround: c.host.System.ToGround(b.supply),
+			Loads: []circuits.Load{{Item: l.Name, Category: l.Category}}}, true)
+		if need := pl.p.Protection(o); need.Needed && need.Trip > 0 {
+			limit = min(limit, int64(float64(need.Trip)*1e6))
+		}
+	}
+	return limit
+}
+
+// open makes a new circuit of a bin.
+func (pl *planner) open(c cell, b bin, holds []int) {
+	x := circuits.Circuit{Panel: c.host.Name, Supply: b.supply, ToGround: c.host.System.ToGround(b.supply), Breaker: units.Is(b.rating)}
+	for i, n := range holds {
+		if n > 0 {
+			x.Loads = append(x.Loads, pl.carries(c.loads[i], n, b.supply))
+			pl.left[c.loads[i].Name] -= n
+		}
+	}
+	pl.describe(&x)
+	pl.plan.Circuits = append(pl.plan.Circuits, x)
+}
+
+// openCircuits offers the room left on circuits that exist, where the file asks
+// for it, and returns their indices. Their families follow the first ones.
+func (pl *planner) openCircuits(c cell, first int) ([]int, []packing.Existing) {
+	if !pl.inv.Plan.Reuse.Or(false) {
+		return nil, nil
+	}
+	var out []int
+	var list []packing.Existing
+	for i, x := range pl.plan.Circuits {
+		breaker, ok := x.Breaker.Get()
+		if !x.Existing || !ok || !pl.fits(x, c) {
+			continue
+		}
+		rating := min(breaker, x.Conductor.TerminalAmps.Or(0), x.Conductor.ProtectedAt.Or(0))
+		e := packing.Existing{Family: first + len(out), Allow: make([]bool, len(c.loads)),
+			Limits: []int64{pl.capacity(rating), whole, pl.leakLeft(c, x)}}
+		for _, cl := range x.Loads {
+			l, _ := pl.set.Named(cl.Item)
+			e.Limits[current] -= pl.weight(l, x.Supply) * int64(cl.Count)
+			e.Limits[switchOn] -= share(l, breaker) * int64(cl.Count)
+		}
+		if e.Limits[current] <= 0 || e.Limits[switchOn] < 0 {
+			continue
+		}
+		for k, l := range c.loads {
+			e.Allow[k] = pl.mayShare(l, x.Supply, breaker)
+		}
+		out, list = append(out, i), append(list, e)
+	}
+	return out, list
+}
+
+// leakLeft is what a circuit's ground-fault device still leaves.
+func (pl *planner) leakLeft(c cell, x circuits.Circuit) int64 {
+	limit := pl.leakLimit(c, bin{x.Supply, x.Breaker.Or(0)})
+	if limit == unlimited {
+		return limit
+	}
+	for _, cl := range x.Loads {
+		l, _ := pl.set.Named(cl.Item)
+		limit -= pl.leak(l) * int64(cl.Count)
+	}
+	return max(0, limit)
+}
+
+// fill puts units on a circuit that exists.
+func (pl *planner) fill(index int, c cell, holds []int) {
+	x := &pl.plan.Circuits[index]
+	for i, n := range holds {
+		if n == 0 {
+			continue
+		}
+		l := c.loads[i]
+		pl.left[l.Name] -= n
+		x.Changed = true
+		found := false
+		for k := range x.Loads {
+			if x.Loads[k].Item == l.Name {
+				x.Loads[k].Count += n
+				x.Loads[k].Added += n
+				found = true
+			}
+		}
+		if !found {
+			added := pl.carries(l, n, x.Supply)
+			added.Added = n
+			x.Loads = append(x.Loads, added)
+		}
+	}
+	pl.describe(x)
+}

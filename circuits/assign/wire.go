@@ -1,0 +1,220 @@
+package assign
+
+import (
+	"fmt"
+
+	"branchwork/circuits"
+	"branchwork/circuits/conductor"
+	"branchwork/loads"
+	"branchwork/loads/inventory"
+	"branchwork/loads/steps"
+	"branchwork/loads/units"
+)
+
+// defaultSpacing is the distance between outlets along a run where the file
+// gives none: fixtures stand four to five feet apart. Common practice, no source.
+const defaultSpacing = 4 * units.Foot
+
+// wire gives a circuit its conductor, ground and voltage drop: chosen for a new
+// circuit, worked out for the conductor that an existing one has.
+func (pl *planner) wire(c *circuits.Circuit) error {
+	w := &steps.Work{}
+	r := pl.request(c)
+	c.Carrying, c.Ambient, c.DropLimit = r.Carrying, r.Ambient, r.DropLimit
+	c.Length = r.Run.ToFirst
+	c.LastOutlet = lastOutlet(r.Run)
+	var choice conductor.Choice
+	var err error
+	if c.Existing {
+		given, ok := pl.given(c.Name)
+		if !ok || !pl.knownWire(given) {
+			pl.unknownWire(c, given)
+			return nil
+		}
+		r.Material, r.Insulation = given.Material.Or(""), given.Insulation.Or("")
+		choice, err = conductor.Evaluate(given.Size, 1, r, pl.p, w)
+	} else {
+		choice, err = conductor.Select(r, pl.p, w)
+	}
+	if err != nil {
+		return fmt.Errorf("conductor: %w", err)
+	}
+	take(choice, &c.Conductor, &c.Ground)
+	c.Drop = choice.Drop
+	if c.Existing {
+		c.Ground = pl.givenGround(c.Name, c.Ground)
+	}
+	c.Steps = append(c.Steps, w.Steps()...)
+	if f := (choice.UsableAmps - c.Load); f < c.Free {
+		c.Free = max(0, f)
+	}
+	return nil
+}
+
+// request is what a circuit asks of its conductors.
+func (pl *planner) request(c *circuits.Circuit) conductor.Request {
+	worst := circuits.Worst(circuits.Carry(*c, pl.set, pl.p))
+	w := pl.inv.Site.Conductors
+	r := conductor.Request{Continuous: worst.Continuous, Other: worst.Load - worst.Continuous, FullRated: c.FullRated,
+		Device: c.Breaker.Or(0), RoundUp: c.Wired || c.Individual, SmallLimits: true,
+		Material: w.Material.Or(pl.p.Wires.Material), Insulation: w.Insulation.Or(pl.p.Wires.Insulation), Raceway: w.Raceway.Or(pl.p.Wires.Raceway),
+		Ambient: pl.ambient(c), Terminals: w.Terminals, Volts: c.Supply.Volts, Phases: c.Supply.Phases, Neutral: c.Supply.Neutral,
+		DropLimit: pl.inv.Plan.MaxDrop.Or(pl.p.Drop.Branch)}
+	if worst.Marked > 0 {
+		r.Least = worst.Required
+	}
+	if c.Individual && len(c.Loads) == 1 {
+		d := c.Loads[0].Draw
+		r.SmallLimits = !d.MinCircuit.Known() && (!d.Motor || !c.Wired)
+	}
+	r.Carrying = carrying(c.Supply) * max(1, w.PerRaceway.Or(1))
+	r.Run = pl.run(c, worst.State)
+	if c.Existing {
+		r.DropLimit = 0 // a conductor in the wall is judged, not enlarged
+	}
+	pl.assumeWiring(w)
+	return r
+}
+
+// carrying is the current-carrying conductors of one circuit.
+func carrying(s inventory.Supply) int {
+	if s.Neutral {
+		return s.Poles + 1
+	}
+	return s.Poles
+}
+
+func (pl *planner) assumeWiring(w inventory.Wiring) {
+	if !w.Material.Known() {
+		pl.assume("site.conductors.material", pl.p.Wires.Material, "not given", steps.CommonPractice)
+	}
+	if !w.Insulation.Known() {
+		pl.assume("site.conductors.insulation", pl.p.Wires.Insulation, "not given", steps.CommonPractice)
+	}
+	if !w.Raceway.Known() {
+		pl.assume("site.conductors.raceway", pl.p.Wires.Raceway, "not given", steps.CommonPractice)
+	}
+	if !w.Terminals.Known() {
+		pl.assume("site.conductors.terminals", fmt.Sprintf("%s up to %s, %s above", pl.p.Wires.LowColumn, pl.p.Wires.LowUpTo, pl.p.Wires.HighColumn),
+			"not given; the columns for terminations that carry no marking are taken", pl.p.Wires.ColumnCite)
+	}
+	if !w.PerRaceway.Known() {
+		pl.assume("site.conductors.per_raceway", "1", "not given; each home run has a raceway to itself", steps.CommonPractice)
+	}
+}
+
+// ambient is the warmest air around a circuit's conductors: as given, or the
+// base of the ampacity table and the rooms it serves, whichever is warmer.
+func (pl *planner) ambient(c *circuits.Circuit) units.Temperature {
+	if t, ok := pl.inv.Site.Conductors.Ambient.Get(); ok {
+		return t
+	}
+	warmest, where := pl.p.Wires.Base, ""
+	for _, name := range c.Rooms {
+		if t, ok := pl.room(name).Climate.LightsOn.Get(); ok && t > warmest {
+			warmest, where = t, name
+		}
+	}
+	if where == "" {
+		pl.assume("site.conductors.ambient", warmest.String(), "not given; the ampacity table's own ambient is taken, no room being warmer", steps.CommonPractice)
+	} else {
+		pl.assume("rooms."+where+".ambient", warmest.String(), "site.conductors.ambient is not given; the room's set point with lights on is taken for its circuits", steps.CommonPractice)
+	}
+	return warmest
+}
+
+// run is the circuit's run with the loads of one state, unit by unit.
+func (pl *planner) run(c *circuits.Circuit, s loads.State) conductor.Run {
+	r := conductor.Run{ToFirst: c.Length, Spacing: units.Unknown[units.Length]("no room is named")}
+	if len(c.Rooms) > 0 {
+		room := pl.room(c.Rooms[0])
+		if !r.ToFirst.Known() {
+			r.ToFirst = room.Run
+		}
+		r.Spacing = room.Spacing
+		if !room.Spacing.Known() {
+			r.Spacing = units.Is(defaultSpacing)
+			if len(c.Loads) > 1 || !c.Individual {
+				pl.assume("rooms."+room.Name+".spacing", defaultSpacing.String(), "not given; outlets stand about so far apart along a run", steps.CommonPractice)
+			}
+		}
+	} else {
+		r.Spacing = units.Is(defaultSpacing)
+	}
+	if !r.ToFirst.Known() {
+		r.ToFirst = units.Unknown[units.Length]("the run from panel to first outlet is not given")
+	}
+	for i, cl := range c.Loads {
+		if i < len(s.On) && !s.On[i] {
+			continue
+		}
+		l, _ := pl.set.Named(cl.Item)
+		for range cl.Count {
+			r.Loads = append(r.Loads, conductor.Tap{VA: cl.Draw.VA, PF: cl.Draw.PF, ConstantPower: l.NonLinear})
+		}
+	}
+	return r
+}
+
+func lastOutlet(r conductor.Run) units.Known[units.Length] {
+	first, ok1 := r.ToFirst.Get()
+	spacing, ok2 := r.Spacing.Get()
+	if !ok1 || !ok2 || len(r.Loads) == 0 {
+		return units.Unknown[units.Length]("the run is not known")
+	}
+	return units.Is(first + units.Times(spacing, float64(len(r.Loads)-1)))
+}
+
+func (pl *planner) given(name string) (inventory.Conductor, bool) {
+	for _, x := range pl.inv.Circuits {
+		if x.Name == name {
+			return x.Conductor.Get()
+		}
+	}
+	return inventory.Conductor{}, false
+}
+
+// knownWire reports whether a conductor in the wall is known well enough to have
+// an ampacity: size and material. Its insulation may be taken from the site.
+func (pl *planner) knownWire(g inventory.Conductor) bool {
+	m, ok := g.Material.Get()
+	_, table := pl.p.Wires.Ampacity[m]
+	return ok && table && g.Size != ""
+}
+
+// unknownWire keeps what the file says of a conductor whose ampacity cannot be
+// known, so that the judge can tell what is missing.
+func (pl *planner) unknownWire(c *circuits.Circuit, g inventory.Conductor) {
+	why := "its conductor is not given"
+	if g.Size != "" {
+		why = "its conductor's material is not given"
+	}
+	c.Conductor = circuits.Wire{Material: g.Material.Or(""), Insulation: g.Insulation.Or(""), Sets: 1,
+		Ampacity: units.Unknown[units.Current](why), TerminalAmps: units.Unknown[units.Current](why),
+		CorrectedAmps: units.Unknown[units.Current](why), ProtectedAt: units.Unknown[units.Current](why)}
+	if g.Size != "" {
+		c.Conductor.Size = g.Size
+	}
+	c.Drop = units.Unknown[units.Ratio](why)
+	c.Free = 0
+}
+
+func (pl *planner) givenGround(name string, needed circuits.Wire) circuits.Wire {
+	for _, x := range pl.inv.Circuits {
+		if g, ok := x.Ground.Get(); ok && x.Name == name {
+			return circuits.Wire{Size: g.Size, Material: g.Material.Or(""), Sets: 1, BeforeDrop: needed.Size}
+		}
+	}
+	return circuits.Wire{Material: needed.Material, Sets: 1, BeforeDrop: needed.Size}
+}
+
+// take copies a chosen conductor into the plan.
+func take(k conductor.Choice, wire, ground *circuits.Wire) {
+	*wire = circuits.Wire{Size: k.Size, Material: k.Material, Insulation: k.Insulation, Sets: k.Sets,
+		Ampacity: units.Is(k.UsableAmps), TerminalAmps: units.Is(k.TableAmps), CorrectedAmps: units.Is(k.CorrectedAmps),
+		ProtectedAt: units.Is(k.ProtectedAt), Governs: k.Governs}
+	if k.BeforeDrop != k.Size {
+		wire.BeforeDrop = k.BeforeDrop
+	}
+	*ground = circuits.Wire{Size: k.Ground, Material: k.Material, Sets: k.Sets, Governs: k.GroundGoverns}
+}

@@ -1,0 +1,98 @@
+package conductor
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"branchwork/loads/steps"
+	"branchwork/loads/units"
+)
+
+// record computes the drop from the settled currents by moments (current times
+// distance) and records it. It is the sum that voltages walks, in the form in
+// which it is checked by hand.
+func (l ladder) record(r Run, v []float64, w *steps.Work) Fall {
+	i := l.currents(v)
+	var mp, mq, source, reactive float64
+	if l.alike(i) {
+		mp, mq = l.equal(i[0], v[0], r, w)
+	} else {
+		mp = l.moment("in phase", "Ip", i, l.pf, w)
+		mq = l.moment("at right angles", "Iq", i, l.sin, w)
+	}
+	for k := range i {
+		source += i[k] * l.pf(k)
+		reactive += i[k] * l.sin(k)
+	}
+	k := "2"
+	if l.phases == 3 {
+		k = "√3"
+	}
+	drop := l.k() * (float64(l.line.R)*mp + float64(l.line.X)*mq) / 1000
+	fall := Fall{Volts: units.Voltage(drop), Share: units.Ratio(drop / l.volts),
+		AtFirst: units.Voltage(v[0]), AtEnd: units.Voltage(l.volts - drop), Source: units.Current(math.Hypot(source, reactive))}
+	w.Add(steps.Result("voltage drop", k+" · (R · Mp + X · Mq) / 1000", fall.Volts, "V", l.line.Cite,
+		steps.In("R", l.line.R, "ohm/1,000 ft"), steps.In("Mp", mp, "A·ft"), steps.In("X", l.line.X, "ohm/1,000 ft"), steps.In("Mq", mq, "A·ft")))
+	w.Add(steps.Result("voltage drop, share of the supply", "Vd / V", fall.Share, "", l.line.Cite,
+		steps.In("Vd", drop, "V"), steps.In("V", l.volts, "V")))
+	return fall
+}
+
+// alike reports whether all loads draw one current at one power factor.
+func (l ladder) alike(i []float64) bool {
+	for k, t := range l.loads {
+		if t.ConstantPower && len(l.loads) > 1 || i[k] != i[0] || t.PF != l.loads[0].PF {
+			return false
+		}
+	}
+	return true
+}
+
+// equal returns the moments of n equal loads in closed form:
+//
+//	Mp = n · I · pf · (L + s · (n − 1) / 2)
+//	Mq = Mp · √(1 − pf²) / pf
+//
+// v is the voltage at the load, which only a single load of constant power uses.
+func (l ladder) equal(i, v float64, r Run, w *steps.Work) (mp, mq float64) {
+	formula, at := "S / V", l.volts
+	if l.phases == 3 {
+		formula = "S / (√3 · V)"
+	}
+	if l.loads[0].ConstantPower {
+		at = v
+	}
+	w.Add(steps.Result("operating current of one load", formula, i, "A", l.line.Cite, steps.In("S", l.loads[0].VA, "VA"), steps.In("V", at, "V")))
+	n, pf := float64(len(l.loads)), l.pf(0)
+	first, spacing := float64(r.ToFirst.Or(0)), float64(r.Spacing.Or(0))
+	mp = n * i * pf * (first + spacing*(n-1)/2)
+	mq = mp * math.Sqrt(max(0, 1-pf*pf)) / pf
+	w.Add(steps.Result("current times distance, in phase", "n · I · pf · (L + s · (n − 1) / 2)", mp, "A·ft", l.line.Cite,
+		steps.In("n", n, ""), steps.In("I", i, "A"), steps.In("pf", pf, ""), steps.In("L", first, "ft"), steps.In("s", spacing, "ft")))
+	w.Add(steps.Result("current times distance, at right angles", "Mp · √(1 − pf · pf) / pf", mq, "A·ft", l.line.Cite,
+		steps.In("Mp", mp, "A·ft"), steps.In("pf", pf, "")))
+	return mp, mq
+}
+
+// moment returns Σ I · d of one component of the currents.
+func (l ladder) moment(name, symbol string, i []float64, part func(int) float64, w *steps.Work) float64 {
+	var sum float64
+	var terms []string
+	var in []steps.Input
+	for k := range i {
+		a := i[k] * part(k)
+		sum += a * l.d[k]
+		is, ds := fmt.Sprintf("%s%d", symbol, k+1), fmt.Sprintf("d%d", k+1)
+		terms = append(terms, is+" · "+ds)
+		in = append(in, steps.In(is, a, "A"), steps.In(ds, l.d[k], "ft"))
+	}
+	s := steps.Result("current times distance, "+name, strings.Join(terms, " + "), sum, "A·ft", l.line.Cite, in...)
+	for _, t := range l.loads {
+		if t.ConstantPower {
+			s.Note = "loads of constant power: each current is VA over the voltage found at that load"
+		}
+	}
+	w.Add(s)
+	return sum
+}

@@ -1,0 +1,123 @@
+package judge
+
+import (
+	"branchwork/circuits"
+	"branchwork/codes"
+	"branchwork/loads"
+	"branchwork/loads/units"
+)
+
+// loadFacts gathers what is known of some units of one item on a circuit, beside
+// what is known of the circuit.
+func (j *judgment) loadFacts(c *circuits.Circuit, cl circuits.Load, of *codes.Facts) *codes.Facts {
+	f := of.Beside("circuits."+c.Name, cl.Item+" on circuit "+c.Name)
+	l, _ := j.set.Named(cl.Item)
+	if cl.Draw.Amps > 0 {
+		codes.Put(f, codes.UnitAmps, cl.Draw.Amps)
+		codes.Put(f, codes.UnitVA, cl.Draw.VA)
+	} else {
+		why := "what " + cl.Item + " draws at " + c.Supply.Volts.String() + " is not known"
+		f.Miss(codes.UnitAmps, why, cl.Path)
+		f.Miss(codes.UnitVA, why, cl.Path)
+	}
+	codes.Put(f, codes.UnitCount, cl.Count)
+	codes.Put(f, codes.ItemName, cl.Item)
+	codes.Put(f, codes.Corded, l.Corded)
+	codes.Put(f, codes.IsLuminaire, cl.Category == loads.Lighting)
+	codes.PutKnown(f, codes.MinCircuit, cl.Draw.MinCircuit)
+	codes.PutKnown(f, codes.MaxDevice, cl.Draw.MaxDevice)
+	if most, ok := l.Item.MaxBreaker.Get(); ok {
+		codes.Put(f, codes.MakerBreaker, most)
+	} else {
+		f.Miss(codes.MakerBreaker, "the largest breaker that the maker of "+cl.Item+" allows is not given", cl.Path)
+	}
+	if cl.Draw.Motor {
+		codes.Put(f, codes.MotorFLC, cl.Draw.Amps)
+	}
+	codes.Put(f, codes.Accepts, l.Accepts(c.Supply))
+	codes.Put(f, codes.Accepted, accepted(l))
+	if r, ok := j.p.ReceptacleNamed(l.Plug); ok && l.Plug != "" {
+		codes.Put(f, codes.PlugKind, r)
+	}
+	codes.Put(f, codes.AskedAlone, l.Item.Dedicated.Or(false) || l.Item.Nameplate.Known())
+	codes.Put(f, codes.UsuallyAlone, l.Alone)
+	codes.Put(f, codes.AloneWhy, l.AloneWhy)
+	return f
+}
+
+func accepted(l loads.Load) string {
+	s := l.Voltage.String()
+	if l.Phases == 3 {
+		s += " three-phase"
+	}
+	return s
+}
+
+// itemFacts gathers what is known of an item as a whole.
+func (j *judgment) itemFacts(l loads.Load) *codes.Facts {
+	f := j.start(l.Path, l.Name)
+	n := 0
+	for _, u := range j.plan.Unfed {
+		if u.Item == l.Name {
+			n += u.Count
+			codes.Put(f, codes.UnplacedReason, u.Reason)
+			codes.Put(f, codes.UnplacedNeeds, u.Needs)
+		}
+	}
+	codes.Put(f, codes.Unplaced, n)
+	codes.Put(f, codes.UnitCount, l.Count)
+	return f
+}
+
+// controllerFacts gathers what is known of a controller and what it switches;
+// nil where it switches nothing.
+func (j *judgment) controllerFacts(box loads.Load) *codes.Facts {
+	f := j.start(box.Path, "controller "+box.Name)
+	used := 0
+	var demand, largest units.Current
+	item := ""
+	for _, c := range j.plan.Circuits {
+		for _, cl := range c.Loads {
+			l, _ := j.set.Named(cl.Item)
+			if l.Item.Controller != box.Name {
+				continue
+			}
+			used += cl.Count
+			each := cl.Draw.Amps
+			if mca, ok := cl.Draw.MinCircuit.Get(); ok {
+				each = mca
+			} else if cl.Continuous {
+				each = j.p.Continuous.Required(each, 0, false)
+			}
+			demand += units.Times(each, float64(cl.Count))
+			if cl.Draw.Amps > largest {
+				largest, item = cl.Draw.Amps, cl.Item
+			}
+		}
+	}
+	if used == 0 {
+		return nil
+	}
+	codes.Put(f, codes.UnitCount, box.Count)
+	codes.Put(f, codes.OutletsUsed, used)
+	codes.Put(f, codes.FeedDemand, demand)
+	codes.Put(f, codes.LargestUnit, largest)
+	codes.Put(f, codes.LargestItem, item)
+	if n, ok := box.Item.Outlets.Get(); ok {
+		codes.Put(f, codes.Outlets, n*box.Count)
+	} else {
+		f.Miss(codes.Outlets, "its number of outlets is not given", "")
+	}
+	put(f, codes.OutletRating, box.Item.OutletRating, "the rating of its outlets is not given")
+	put(f, codes.FeedRating, box.Item.Feed, "the rating of its supply is not given")
+	return f
+}
+
+// put sets a fact that may be missing, with the reason in our words.
+func put[T any](f *codes.Facts, name codes.Fact, k units.Known[T], why string) {
+	if v, ok := k.Get(); ok {
+		codes.Put(f, name, v)
+		return
+	}
+	f.Miss(name, why, "")
+}

@@ -1,0 +1,194 @@
+package judge
+
+import (
+	"fmt"
+	"strings"
+
+	"branchwork/circuits"
+	"branchwork/codes"
+	"branchwork/loads/inventory"
+	"branchwork/loads/units"
+)
+
+// panelFacts gathers what is known of a panelboard.
+func (j *judgment) panelFacts(x *circuits.Panel) *codes.Facts {
+	f := j.start("panels."+x.Name, "panel "+x.Name)
+	codes.Put(f, codes.SpacesUsed, x.SpacesUsed)
+	put(f, codes.Spaces, x.Spaces, "its number of spaces is not given")
+	codes.Put(f, codes.RequiredAmps, x.Required)
+	codes.Put(f, codes.HasCircuits, x.SpacesUsed > 0)
+	j.mainOf(x, f)
+	put(f, codes.BusAmps, x.Bus, "the rating of its bus is not given")
+	codes.Put(f, codes.LegImbalance, x.Imbalance)
+	codes.Put(f, codes.LegDetail, legDetail(x))
+	if len(x.Legs) > 0 {
+		codes.Put(f, codes.LegSpread, spread(x.Legs))
+	}
+	if peak, ok := x.MeasuredPeak.Get(); ok {
+		codes.Put(f, codes.PeakAmps, peak)
+		codes.Put(f, codes.NewAmps, x.Required-units.Times(peak, peakMargin))
+		if given := j.fileOf(x.Name); given != nil {
+			if m, ok := given.MeasuredPeak.Get(); ok && m.Months > 0 {
+				codes.Put(f, codes.PeakMonths, m.Months)
+			}
+		}
+	}
+	codes.Put(f, codes.Alternating, j.alternating(x.Name))
+	return f
+}
+
+// peakMargin is what the plan puts on a measured peak demand.
+const peakMargin = 1.25
+
+// mainOf finds what protects a panel: its main, or the device of its feeder.
+func (j *judgment) mainOf(x *circuits.Panel, f *codes.Facts) {
+	if m, ok := x.Main.Get(); ok {
+		codes.Put(f, codes.MainAmps, m)
+		codes.Put(f, codes.MainIs, "main")
+		return
+	}
+	if x.Feeder != nil && x.Feeder.Transformer == nil {
+		if b, ok := x.Feeder.Breaker.Get(); ok {
+			codes.Put(f, codes.MainAmps, b)
+			codes.Put(f, codes.MainIs, "feeder breaker")
+			return
+		}
+	}
+	f.Miss(codes.MainAmps, "the rating of its main is not given", "")
+}
+
+func legDetail(x *circuits.Panel) string {
+	parts := make([]string, len(x.Legs))
+	for i, amps := range x.Legs {
+		name := fmt.Sprint(i + 1)
+		if i < len(x.LegNames) {
+			name = x.LegNames[i]
+		}
+		parts[i] = name + " " + amps.String()
+	}
+	return strings.Join(parts, ", ")
+}
+
+// spread is the difference between the fullest and the emptiest leg.
+func spread(legs []units.Current) units.Current {
+	most, least := legs[0], legs[0]
+	for _, i := range legs {
+		most, least = max(most, i), min(least, i)
+	}
+	return most - least
+}
+
+func (j *judgment) fileOf(panel string) *inventory.Panel {
+	for i := range j.inv.Panels {
+		if j.inv.Panels[i].Name == panel {
+			return &j.inv.Panels[i]
+		}
+	}
+	return nil
+}
+
+// alternating names the pairs of rooms on and below a panel whose lights are
+// never on at once by their windows, though nothing keeps them from it. Asked of
+// the panel at the top only.
+func (j *judgment) alternating(panel string) []string {
+	if x := j.fileOf(panel); x == nil || x.FedBy != "" {
+		return nil
+	}
+	lit := j.litBelow(panel)
+	var out []string
+	for i, a := range lit {
+		for _, b := range lit[i+1:] {
+			wa, okA := a.Lights.Get()
+			wb, okB := b.Lights.Get()
+			held := a.Interlock != "" && a.Interlock == b.Interlock
+			if !okA || !okB || held || wa.IsNever() || wb.IsNever() {
+				continue
+			}
+			if wa.Union(wb).Length() == wa.Length()+wb.Length() {
+				out = append(out, a.Name+" and "+b.Name)
+			}
+		}
+	}
+	return out
+}
+
+// litBelow lists the rooms whose luminaires hang on a panel or below it.
+func (j *judgment) litBelow(panel string) []inventory.Room {
+	on := map[string]bool{}
+	for _, c := range j.plan.Circuits {
+		if j.under(c.Panel, panel) {
+			for _, cl := range c.Loads {
+				l, _ := j.set.Named(cl.Item)
+				if l.Item.Table == inventory.Fixtures {
+					on[cl.Room] = true
+				}
+			}
+		}
+	}
+	var out []inventory.Room
+	for _, r := range j.inv.Rooms {
+		if on[r.Name] {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// under reports whether a panel is another one or is fed through it.
+func (j *judgment) under(name, top string) bool {
+	for range len(j.plan.Panels) + 1 {
+		if name == top {
+			return true
+		}
+		x := j.panelNamed(name)
+		if x == nil || x.Feeder == nil {
+			return false
+		}
+		name = x.Feeder.From
+	}
+	return false
+}
+
+// feederFacts gathers what is known of the run to a panel.
+func (j *judgment) feederFacts(x *circuits.Panel) *codes.Facts {
+	d := x.Feeder
+	f := j.start("panels."+x.Name, "feeder to "+x.Name)
+	put(f, codes.BreakerAmps, d.Breaker, "the rating of its breaker is not given")
+	codes.Put(f, codes.LoadAmps, d.Load)
+	codes.Put(f, codes.RequiredAmps, d.Required)
+	codes.Put(f, codes.ByEquipment, false)
+	given := j.fileOf(x.Name)
+	untold := d.Existing && given != nil && !given.Feeder.Conductor.Known()
+	for name, amps := range map[codes.Fact]units.Known[units.Current]{codes.WireAmps: d.Conductor.Ampacity,
+		codes.WireTableAmps: d.Conductor.TerminalAmps, codes.WireCorrected: d.Conductor.CorrectedAmps} {
+		if i, ok := amps.Get(); ok && !untold {
+			codes.Put(f, name, i)
+		} else {
+			f.Miss(name, "the conductor of the feeder is not given", "")
+		}
+	}
+	put(f, codes.DropShare, d.Drop, "its length is not given")
+	codes.Put(f, codes.DropLimit, j.p.Drop.Branch)
+	if t := d.Transformer; t != nil {
+		codes.Put(f, codes.TransformerVA, t.Rating)
+		codes.Put(f, codes.ThroughVA, throughTransformer(x))
+	}
+	return f
+}
+
+// throughTransformer is the apparent power that a transformer is asked for: its
+// fullest secondary leg on every leg.
+func throughTransformer(x *circuits.Panel) units.Apparent {
+	var most units.Current
+	for _, i := range x.Legs {
+		most = max(most, i)
+	}
+	return units.Times(units.VA(x.System.LineToNeutral, most), float64(x.System.Legs))
+}
+
+// siteFacts gathers what holds for the whole site.
+func (j *judgment) siteFacts() *codes.Facts {
+	f := j.start("site.conductors", "site")
+	codes.PutKnown(f, codes.Terminals, j.inv.Site.Conductors.Terminals)
+	return f
+}

@@ -1,0 +1,147 @@
+package packing
+
+import "slices"
+
+// A bound from weights. Give every item a whole-number weight, and let no bin
+// that may be opened hold more than z weight per unit of its width. Then
+//
+//	width >= (weight of all items - what limited bins hold beyond z) / z
+//
+// whatever the weights: adding z times the width over all bins is at least the
+// weight they hold, and they hold everything. The size of the items, their
+// number, and the classical dual-feasible functions are all such weights; the
+// row prices of the linear relaxation are the best ones.
+
+// weigh returns the bound of the width from weights per lot, z, and what is
+// spared: the weight that takes up no width.
+func (s *solver) weigh(weights []int64) (bound, z, spared int64) {
+	c := s.c
+	a := &ask{value: weights, copies: c.need, floor: make([]int64, len(c.classes))}
+	quotes := c.price(a, s.m)
+	for k := range c.classes {
+		class := &c.classes[k]
+		if class.max > 0 {
+			continue
+		}
+		if class.width == 0 {
+			if quotes[k].limit > 0 {
+				return 0, 0, 0 // free bins hold weight: nothing follows
+			}
+			continue
+		}
+		z = max(z, (quotes[k].limit+class.width-1)/class.width)
+	}
+	limited := false
+	for k := range c.classes {
+		limited = limited || (c.classes[k].max > 0 && c.classes[k].width > 0)
+	}
+	if z == 0 && !limited {
+		return 0, 0, 0
+	}
+	if z == 0 {
+		for k := range c.classes {
+			if class := &c.classes[k]; class.width > 0 {
+				z = max(z, (quotes[k].limit+class.width-1)/class.width)
+			}
+		}
+	}
+	if z == 0 {
+		return 0, 0, 0
+	}
+	for k := range c.classes {
+		if class := &c.classes[k]; class.max > 0 {
+			beyond := max(quotes[k].limit-z*class.width, 0)
+			if beyond > (1<<61)/int64(class.max) {
+				return 0, 0, 0
+			}
+			spared = min(spared+beyond*int64(class.max), 1<<61)
+		}
+	}
+	// Items that any plan may leave out may be the heaviest.
+	heaviest := slices.Max(weights)
+	if left := s.best.score[aimMissing]; left > 0 && heaviest > (1<<61)/left {
+		return 0, 0, 0
+	}
+	spared = min(spared+heaviest*s.best.score[aimMissing], 1<<61)
+	var sum wide
+	for t, n := range c.need {
+		sum.add(int64(n), weights[t])
+	}
+	sum.add(-spared, 1)
+	return max(sum.ceilDiv(z), 0), z, spared
+}
+
+// thresholds are the shares of a bin, in points, from which the cheap bounds
+// count an item as big.
+func (s *solver) thresholds() []int64 {
+	var at []int64
+	for t := range s.c.need {
+		if p := s.c.points(t); 2*p <= pointsPerBin {
+			at = append(at, p)
+		}
+	}
+	slices.Sort(at)
+	at = slices.Compact(at)
+	for len(at) > maxThresholds {
+		at = at[1:]
+	}
+	return at
+}
+
+// maxThresholds bounds the number of cheap bounds tried.
+const maxThresholds = 6
+
+// cheapBounds tries weights that need no linear program.
+func (s *solver) cheapBounds() {
+	c := s.c
+	try := func(why string, weightOf func(t int) int64) {
+		if s.bound[aimWidth] >= s.best.score[aimWidth] {
+			return
+		}
+		w := make([]int64, len(c.need))
+		for t := range w {
+			w[t] = weightOf(t)
+		}
+		b, _, _ := s.weigh(w)
+		t := s.whole(aimWidth)
+		if b = s.lift(t, b); b > s.bound[aimWidth] {
+			s.bound[aimWidth], s.why[aimWidth] = b, why
+			s.weights = w
+		}
+	}
+	for r := range c.classes[0].limits {
+		try("all items together against the largest content of a bin", func(t int) int64 {
+			return c.leastUse(t, r)
+		})
+	}
+	try("the number of items against the most that one bin holds", func(int) int64 { return 1 })
+	try("items that cannot share a bin", func(t int) int64 {
+		if 2*c.points(t) > pointsPerBin+2 {
+			return 1
+		}
+		return 0
+	})
+	for _, least := range s.thresholds() {
+		try("large items leave no room for middling ones (dual-feasible function)", func(t int) int64 {
+			switch p := c.points(t); {
+			case p > pointsPerBin-least:
+				return pointsPerBin
+			case p >= least:
+				return p
+			}
+			return 0
+		})
+	}
+}
+
+// leastUse is the least that an item of the lot takes of a resource, over the
+// families it can be served in.
+func (c *cell) leastUse(t, r int) int64 {
+	least := int64(-1)
+	for k := range c.classes {
+		if u := c.classes[k].uses[t]; c.classes[k].most[t] > 0 && (least < 0 || u[r] < least) {
+			least = u[r]
+		}
+	}
+	return max(least, 0)
+}

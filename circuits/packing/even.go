@@ -1,0 +1,136 @@
+package packing
+
+import "slices"
+
+// Effort of evening out.
+const (
+	evenRounds = 4  // passes over all bins
+	evenSwaps  = 64 // moves within one pair of bins
+)
+
+// loaded is one bin while loads are evened out.
+type loaded struct {
+	class  int
+	counts []int // per lot
+	load   int64 // main size inside
+}
+
+// evenOut moves items between opened bins of the same class so that none stays
+// nearly empty beside one nearly full. Bins keep their class, so width, number
+// and cost stay as they are. Fullest and emptiest are paired, then the next.
+func (c *cell) evenOut(p *plan) []loaded {
+	var bins []loaded
+	for _, u := range p.uses {
+		if u.class == leftOut {
+			continue
+		}
+		for range u.times {
+			b := loaded{class: u.class, counts: make([]int, len(c.need))}
+			for _, e := range u.items {
+				b.counts[e.lot] = e.count
+				b.load += int64(e.count) * c.classes[u.class].uses[e.lot][0]
+			}
+			bins = append(bins, b)
+		}
+	}
+	for k := range c.classes {
+		if c.classes[k].opened == 0 {
+			continue
+		}
+		var same []*loaded
+		for i := range bins {
+			if bins[i].class == k {
+				same = append(same, &bins[i])
+			}
+		}
+		for range evenRounds {
+			slices.SortStableFunc(same, func(a, b *loaded) int {
+				return int(min(max(a.load-b.load, -1), 1))
+			})
+			moved := false
+			for i, j := 0, len(same)-1; i < j; i, j = i+1, j-1 {
+				moved = c.evenPair(same[i], same[j]) || moved
+			}
+			if !moved {
+				break
+			}
+		}
+	}
+	return bins
+}
+
+// evenPair moves or swaps items from the fuller bin to the other as long as
+// that brings their loads closer together.
+func (c *cell) evenPair(low, high *loaded) bool {
+	any := false
+	for range evenSwaps {
+		if low.load > high.load {
+			low, high = high, low
+		}
+		// The best step shifts half the difference.
+		gap := high.load - low.load
+		bestOut, bestIn, best := -1, -1, gap
+		class := &c.classes[low.class]
+		for out, n := range high.counts {
+			if n == 0 {
+				continue
+			}
+			for in := -1; in < len(low.counts); in++ {
+				shift := class.uses[out][0]
+				if in >= 0 {
+					if low.counts[in] == 0 || in == out {
+						continue
+					}
+					shift -= class.uses[in][0]
+				}
+				after := gap - 2*shift
+				after = max(after, -after)
+				if shift > 0 && after < best && c.swapFits(low, high, out, in) {
+					bestOut, bestIn, best = out, in, after
+				}
+			}
+		}
+		if bestOut < 0 {
+			return any
+		}
+		any = true
+		c.swap(low, high, bestOut, bestIn)
+	}
+	return any
+}
+
+func (c *cell) swap(low, high *loaded, out, in int) {
+	class := &c.classes[low.class]
+	move := func(from, to *loaded, lot int) {
+		from.counts[lot]--
+		to.counts[lot]++
+		from.load -= class.uses[lot][0]
+		to.load += class.uses[lot][0]
+	}
+	move(high, low, out)
+	if in >= 0 {
+		move(low, high, in)
+	}
+}
+
+// swapFits tries a swap and takes it back.
+func (c *cell) swapFits(low, high *loaded, out, in int) bool {
+	c.swap(low, high, out, in)
+	ok := c.holds(low.class, low.entries()) && c.holds(high.class, high.entries())
+	if in >= 0 {
+		c.swap(high, low, out, in) // out goes back, in comes back
+	} else {
+		c.swap(high, low, out, -1)
+	}
+	return ok
+}
+
+func (b *loaded) entries() []entry {
+	var items []entry
+	for t, n := range b.counts {
+		if n > 0 {
+			items = append(items, entry{t, n})
+		}
+	}
+	return items
+}

@@ -1,0 +1,129 @@
+package packing
+
+// maxDeepLimit is the largest limit of a second resource that a table carries.
+const maxDeepLimit = 64
+
+// secondFor chooses the resource to add to the table: one that the best
+// content by main size exceeds, and small enough.
+func (x *explorer) secondFor(open []int) int {
+	for _, i := range open {
+		x.g.flat.read(x.g, i, x.counts)
+		r := x.overflows(i)
+		if r < 1 {
+			continue
+		}
+		var limit int64
+		for _, k := range open {
+			limit = max(limit, x.g.limits[k][r])
+		}
+		cells := limit * int64(x.g.size) * int64(len(x.g.lots)+1)
+		if limit <= maxDeepLimit && cells <= maxDeep {
+			return r
+		}
+	}
+	return -1
+}
+
+// maxWalk bounds the steps of one walk. A walk that ends early leaves the
+// table's answer as the limit, which is still true, only less sharp.
+const maxWalk = 1 << 17
+
+// walker tries contents one lot after the other, with the table as a bound.
+type walker struct {
+	x     *explorer
+	t     *table
+	i     int
+	left  []int64 // per tight resource of the class
+	extra int64   // the most that joint conditions can add
+	steps int
+}
+
+// walk settles class i of the group by trying contents. It respects conflicts,
+// all resources and joint conditions.
+func (x *explorer) walk(t *table, i int) {
+	w := &walker{x: x, t: t, i: i, steps: maxWalk}
+	for _, r := range x.g.tight[i] {
+		w.left = append(w.left, x.g.limits[i][r])
+	}
+	for _, j := range x.joints[i] {
+		w.extra += max(j.extra, 0)
+	}
+	clear(x.counts)
+	w.from(0, t.start(x.g, i), 0)
+	x.m.entries -= int64(maxWalk - w.steps)
+	if w.steps <= 0 {
+		q := &x.quotes[x.g.classes[i]]
+		q.limit = max(q.limit, x.ceiling(t, i))
+	}
+}
+
+func (w *walker) from(p int, s state, value int64) {
+	x := w.x
+	if w.steps--; w.steps <= 0 {
+		return
+	}
+	if value+w.t.value(p, s)+w.extra <= x.quotes[x.g.classes[w.i]].value {
+		return
+	}
+	for p < len(x.g.lots) && w.t.blank[p] {
+		p++
+	}
+	if p == len(x.g.lots) {
+		if !x.empty() {
+			x.offer(w.i, x.worthOf(w.i))
+		}
+		return
+	}
+	// States after n copies, as many as fit.
+	most := 0
+	states := []state{s}
+	if !w.conflicts(p) {
+		for most < w.t.worth[p].copies && w.take(p) {
+			next, ok := w.t.take(x.g, p, s)
+			if !ok {
+				w.untake(p, 1)
+				break
+			}
+			s = next
+			states = append(states, s)
+			most++
+		}
+	}
+	for n := most; n >= 0; n-- {
+		x.counts[p] = n
+		w.from(p+1, states[n], value+w.t.worth[p].of(n))
+		if n > 0 {
+			w.untake(p, 1)
+		}
+	}
+}
+
+func (w *walker) conflicts(p int) bool {
+	x := w.x
+	for o, n := range x.counts[:p] {
+		if n > 0 && x.c.clash[x.g.lots[p]][x.g.lots[o]] {
+			return true
+		}
+	}
+	return false
+}
+
+// take charges one item of position p to the tight resources, if it fits.
+func (w *walker) take(p int) bool {
+	tight, uses := w.x.g.tight[w.i], w.x.g.uses[p]
+	for i, r := range tight {
+		if uses[r] > w.left[i] {
+			return false
+		}
+	}
+	for i, r := range tight {
+		w.left[i] -= uses[r]
+	}
+	return true
+}
+
+func (w *walker) untake(p, n int) {
+	for i, r := range w.x.g.tight[w.i] {
+		w.left[i] += int64(n) * w.x.g.uses[p][r]
+	}
+}

@@ -1,0 +1,77 @@
+package panel
+
+import (
+	"slices"
+
+	"branchwork/loads/inventory"
+)
+
+// board is a panelboard with its fixed breakers in place.
+type board struct {
+	sys    inventory.System
+	legs   int
+	spaces int
+	taken  []bool           // by space, from 1
+	base   []int64          // by leg, what fixed breakers carry
+	apart  map[int][]legSet // by apart group, the legs of its fixed breakers
+}
+
+// newBoard puts the fixed breakers in, in the order of the list. A fixed
+// breaker outside the panel or on a space that is taken is not put in; what is
+// wrong with it is the reader's to say.
+func newBoard(sys inventory.System, spaces int, wants []Want) (*board, []bool) {
+	legs := max(sys.Legs, 1)
+	b := &board{sys: sys, legs: legs, spaces: max(spaces, 0), taken: make([]bool, max(spaces, 0)+1), base: make([]int64, legs), apart: map[int][]legSet{}}
+	stays := make([]bool, len(wants))
+	for i, w := range wants {
+		if len(w.Fixed) == 0 || slices.ContainsFunc(w.Fixed, func(s int) bool { return s < 1 || s > b.spaces || b.taken[s] }) {
+			continue
+		}
+		stays[i] = true
+		var set legSet
+		for _, s := range w.Fixed {
+			leg := LegOf(sys, s)
+			b.taken[s] = true
+			b.base[leg] += w.Amps
+			set |= 1 << leg
+		}
+		if w.Apart != 0 {
+			b.apart[w.Apart] = append(b.apart[w.Apart], set)
+		}
+	}
+	return b, stays
+}
+
+// freeByLeg counts the free spaces of each leg among the first rows.
+func (b *board) freeByLeg(rows int) []int {
+	free := make([]int, b.legs)
+	for s := 1; s <= min(b.spaces, sides*rows); s++ {
+		if !b.taken[s] {
+			free[LegOf(b.sys, s)]++
+		}
+	}
+	return free
+}
+
+// rows returns the number of rows.
+func (b *board) rows() int { return Row(b.spaces) }
+
+// anyLeg is the set of all legs.
+func (b *board) anyLeg() legSet { return 1<<b.legs - 1 }
+
+// legsFor returns the legs on which the top pole of a breaker may sit.
+func (b *board) legsFor(w Want) legSet {
+	set := b.anyLeg()
+	if w.LowLegsOnly && b.sys.Form == inventory.HighLeg {
+		set &^= 1 << highLeg
+		if w.Poles == 2 { // A to C only, from C downward
+			set = 1 << (highLeg + 1)
+		}
+	}
+	return set
+}
+
+// legSet is a set of legs, one bit each.
+type legSet uint8
+
+func (s legSet) has(leg int) bool { return s>>leg&1 == 1 }

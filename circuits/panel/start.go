@@ -1,0 +1,142 @@
+package panel
+
+import (
+	"cmp"
+	"slices"
+)
+
+// chosen returns the breakers that are to be placed: all where they fit, else
+// as many as possible. A breaker that fits stays possible when it gives way to
+// one that needs less, so the largest number is reached by taking them in the
+// order of need: one pole on any leg, one pole on a low leg, two poles, three;
+// among equals by rank.
+//
+// With them comes one way to place them, found without a thought for balance.
+func (b *board) chosen(wants []Want, ranked []int, left *spent) (kept []int, at []position, classes []class) {
+	byNeed := slices.Clone(ranked)
+	slices.SortStableFunc(byNeed, func(i, j int) int {
+		return cmp.Or(cmp.Compare(wants[i].Poles, wants[j].Poles), cmp.Compare(b.legsFor(wants[j]), b.legsFor(wants[i])))
+	})
+	free := 0
+	for _, n := range b.freeByLeg(b.rows()) {
+		free += n
+	}
+	need := 0
+	n := 0
+	for n < len(byNeed) && need+wants[byNeed[n]].Poles <= free {
+		need += wants[byNeed[n]].Poles
+		n++
+	}
+	for ; n > 0; n-- {
+		classes = classesByNeed(b, wants, byNeed[:n])
+		if at, v := b.place(b.rows(), classes, largestFirst(classes), &left.tries); v == fits {
+			in := map[int]bool{}
+			for _, i := range byNeed[:n] {
+				in[i] = true
+			}
+			return slices.DeleteFunc(slices.Clone(ranked), func(i int) bool { return !in[i] }), at, classes
+		}
+	}
+	return nil, nil, nil
+}
+
+func classesByNeed(b *board, wants []Want, list []int) []class {
+	var classes []class
+	for _, i := range list {
+		poles, top := wants[i].Poles, b.legsFor(wants[i])
+		at := slices.IndexFunc(classes, func(c class) bool { return c.poles == poles && c.top == top })
+		if at < 0 {
+			at = len(classes)
+			classes = append(classes, class{poles: poles, top: top})
+		}
+		classes[at].count++
+	}
+	return classes
+}
+
+// firstSpread gives the breakers of the kinds to positions, the largest first,
+// each where the worst leg of it ends lowest; then exchanges pairs while that
+// helps. It is the answer that any other must beat.
+func (b *board) firstSpread(kinds []kind, at []position, classes []class) spread {
+	s := make(spread, len(kinds))
+	open := make([]map[int]int, len(classes)) // by class, positions left by top leg
+	for _, p := range at {
+		if open[p.class] == nil {
+			open[p.class] = map[int]int{}
+		}
+		open[p.class][LegOf(b.sys, p.first)]++
+	}
+	order := make([]int, len(kinds))
+	for k := range kinds {
+		order[k] = k
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(kinds[j].amps, kinds[i].amps) })
+	sums := slices.Clone(b.base)
+	for _, k := range order {
+		kd := kinds[k]
+		c := slices.IndexFunc(classes, func(c class) bool { return c.poles == kd.poles && c.top == kd.top })
+		for range kd.wants {
+			best, bestWorst := -1, int64(0)
+			for top := range b.legs {
+				if open[c][top] == 0 {
+					continue
+				}
+				worst := int64(0)
+				for p := range kd.poles {
+					worst = max(worst, sums[(top+p)%b.legs])
+				}
+				if best < 0 || worst < bestWorst {
+					best, bestWorst = top, worst
+				}
+			}
+			open[c][best]--
+			for p := range kd.poles {
+				sums[(best+p)%b.legs] += kd.amps
+			}
+			if kd.spans(b.legs) {
+				best = 0
+			}
+			s[k][best]++
+		}
+	}
+	for b.exchange(kinds, s, sums) {
+	}
+	return s
+}
+
+// exchange makes the first exchange of two breakers of equal poles on
+// different legs that lowers the largest leg sum.
+func (b *board) exchange(kinds []kind, s spread, sums []int64) bool {
+	worst := slices.Max(sums)
+	for i, x := range kinds {
+		for j, y := range kinds {
+			if x.poles != y.poles || x.amps <= y.amps || x.spans(b.legs) {
+				continue
+			}
+			for from := range b.legs {
+				for to := range b.legs {
+					if from == to || s[i][from] == 0 || s[j][to] == 0 || !x.top.has(to) || !y.top.has(from) {
+						continue
+					}
+					more := x.amps - y.amps
+					shift := func(by int64) {
+						for p := range x.poles {
+							sums[(from+p)%b.legs] -= by
+							sums[(to+p)%b.legs] += by
+						}
+					}
+					shift(more)
+					if slices.Max(sums) < worst {
+						s[i][from]--
+						s[i][to]++
+						s[j][to]--
+						s[j][from]++
+						return true
+					}
+					shift(-more)
+				}
+			}
+		}
+	}
+	return false
+}

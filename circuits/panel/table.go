@@ -1,0 +1,151 @@
+package panel
+
+import "slices"
+
+// cell is one state that some parts can bring the legs to.
+type cell struct {
+	a, b int64 // on the first leg and, of three, on the second
+	tops tops
+	from int32 // cell of the table one part earlier
+	by   int32 // way of the part that was added
+}
+
+// link is what is kept of an earlier table: enough to walk back.
+type link struct{ from, by int32 }
+
+// table is the states that a list of parts can bring the legs to.
+type table struct {
+	parts []part
+	links [][]link // by part
+	cells []cell   // after the last part
+	whole bool     // no state was dropped to save room
+	total int64    // current over all legs
+	ones  int
+	twos  int
+}
+
+// rules are what every state must keep to.
+type rules struct {
+	legs  int
+	most  int64 // no leg carries more
+	slots []int // by leg, spaces for the breakers to be divided
+}
+
+// tabulate finds the states that the parts can reach from a start, part by
+// part: each state with each way of the next part, equal states once. States
+// that break a rule are dropped, since adding breakers cures nothing. Where more
+// than keep are left, those nearest to even legs stay, and the table is no
+// longer whole.
+func tabulate(parts []part, start []int64, r rules, keep int, budget *int64) table {
+	t := table{parts: parts, whole: true, cells: []cell{{}}}
+	for leg, s := range start {
+		t.total += s
+		switch {
+		case leg == 0:
+			t.cells[0].a = s
+		case leg == 1 && r.legs == 3:
+			t.cells[0].b = s
+		}
+	}
+	for _, p := range parts {
+		t.total += p.total
+		t.ones += p.ones
+		t.twos += p.twos
+		found := newStates(len(t.cells))
+		for i, c := range t.cells {
+			if *budget <= 0 {
+				t.whole = false
+				if len(found.cells) > 0 {
+					break
+				}
+			}
+			for k, w := range p.ways {
+				n := cell{c.a + w.a, c.b + w.b, c.tops + w.tops, int32(i), int32(k)}
+				if t.allows(n, r) {
+					found.add(n)
+					*budget--
+				}
+			}
+		}
+		next := found.cells
+		if len(next) > keep {
+			t.whole = false
+			next = t.nearestEven(next, r.legs, keep)
+		}
+		links := make([]link, len(next))
+		for i, c := range next {
+			links[i] = link{c.from, c.by}
+		}
+		t.links, t.cells = append(t.links, links), next
+	}
+	return t
+}
+
+// allows reports whether a state keeps to the rules.
+func (t *table) allows(c cell, r rules) bool {
+	if max(c.a, c.b, t.total-c.a-c.b) > r.most {
+		return false
+	}
+	for leg, n := range t.used(c.tops, r.legs) {
+		if leg < r.legs && n > r.slots[leg] {
+			return false
+		}
+	}
+	return true
+}
+
+// used returns the spaces of each leg that breakers take.
+func (t *table) used(n tops, legs int) [maxPoles]int {
+	one, two := n.count(1, 0), n.count(1, 1)
+	if legs < 3 {
+		return [maxPoles]int{one, t.ones - one}
+	}
+	ab, bc := n.count(2, 0), n.count(2, 1)
+	ca := t.twos - ab - bc
+	return [maxPoles]int{one + ab + ca, two + bc + ab, t.ones - one - two + ca + bc}
+}
+
+// nearestEven keeps the states whose legs are most alike, spaces weighing as
+// much as the mean current that a space carries.
+func (t *table) nearestEven(cells []cell, legs, keep int) []cell {
+	perSpace := t.total / int64(max(t.ones+2*t.twos, 1))
+	uneven := make([]int64, len(cells))
+	for i, c := range cells {
+		use := t.used(c.tops, legs)
+		last := legs - 1
+		x := c.a + perSpace*int64(use[0])
+		z := t.total - c.a - c.b + perSpace*int64(use[last])
+		high, low := max(x, z), min(x, z)
+		if legs == 3 {
+			y := c.b + perSpace*int64(use[1])
+			high, low = max(high, y), min(low, y)
+		}
+		uneven[i] = high - low
+	}
+	limit := slices.Sorted(slices.Values(uneven))[keep-1]
+	out := make([]cell, 0, keep)
+	for i, c := range cells {
+		if uneven[i] < limit {
+			out = append(out, c)
+		}
+	}
+	for i, c := range cells {
+		if uneven[i] == limit && len(out) < keep {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// walk adds to the spread the ways that lead to a cell.
+func (t *table) walk(at int32, s spread) {
+	for i := len(t.parts) - 1; i >= 0; i-- {
+		l := t.links[i][at]
+		for _, sh := range t.parts[i].ways[l.by].over {
+			for leg, n := range sh.tops {
+				s[sh.kind][leg] += n
+			}
+		}
+		at = l.from
+	}
+}

@@ -1,0 +1,199 @@
+package circuits
+
+import (
+	"branchwork/codes"
+	"branchwork/loads"
+	"branchwork/loads/inventory"
+	"branchwork/loads/steps"
+	"branchwork/loads/units"
+)
+
+// Plan is a finished plan, or the circuits of a site as they are.
+type Plan struct {
+	Site        string
+	Use         inventory.Use
+	Code        string // profile name
+	CodeTitle   string
+	Panels      []Panel   // in natural order of name
+	Circuits    []Circuit // by panel, then by first space
+	Unfed       []Unfed
+	Assumptions []loads.Assumption
+	Optimality  Optimality
+	Choices     []VoltageChoice
+}
+
+// Panel is a panelboard with what it carries.
+type Panel struct {
+	Name       string
+	System     inventory.System
+	LegNames   []string
+	Main       units.Known[units.Current]
+	Bus        units.Known[units.Current]
+	Spaces     units.Known[int]
+	SpacesUsed int
+	Spare      int      // spaces left
+	Feeder     *Feeder  // nil at the service
+	Feeds      []string // panels it feeds
+
+	ConnectedWatts units.Power
+	UnknownWatts   bool // a load's watts are not known
+	ConnectedVA    units.Apparent
+	DemandVA       units.Apparent  // continuous allowance included, noncoincident loads once
+	Legs           []units.Current // operating current per leg in the worst state of the day
+	Neutral        units.Known[units.Current]
+	Required       units.Current              // worst leg with the continuous allowance
+	Imbalance      units.Ratio                // (largest − smallest leg) / mean
+	State          string                     // the state of the day that Legs shows
+	OtherLoad      units.Known[units.Current] // per leg, not listed in the file
+	MeasuredPeak   units.Known[units.Current]
+	Steps          []steps.Step
+}
+
+// Feeder is the run that feeds a sub-panel, and its breaker in the feeding panel.
+type Feeder struct {
+	From        string
+	Panel       string
+	Existing    bool
+	Spaces      []int
+	Legs        []int
+	Poles       int
+	Volts       units.Voltage
+	Breaker     units.Known[units.Current]
+	Load        units.Current // operating, worst leg
+	Required    units.Current
+	Conductor   Wire
+	Ground      Wire
+	Length      units.Known[units.Length]
+	Drop        units.Known[units.Ratio]
+	Transformer *Transformer
+	Steps       []steps.Step
+}
+
+// Transformer stands between a feeder and the panel it feeds.
+type Transformer struct {
+	Rating    units.Apparent
+	Given     bool
+	Phases    int
+	Primary   units.Voltage
+	Secondary units.Voltage
+}
+
+// Circuit is a branch circuit.
+type Circuit struct {
+	Name       string
+	Panel      string
+	Spaces     []int
+	Legs       []int // indices into the panel's LegNames
+	Supply     inventory.Supply
+	ToGround   units.Voltage
+	Existing   bool
+	Changed    bool // existing, with loads added
+	Category   loads.Category
+	Rooms      []string
+	Controller string
+	Breaker    units.Known[units.Current]
+	FullRated  bool
+	Loads      []Load
+	Individual bool // one outlet only
+
+	State      string        // the worst state of the day
+	Load       units.Current // per pole, in that state
+	Continuous units.Current
+	Required   units.Current
+	Free       units.Current // continuous load that may still be added, the plan's own spare kept
+	Limits     []Limit       // by share used, the binding one first
+	Measured   units.Known[units.Current]
+
+	Conductor  Wire
+	Ground     Wire
+	Length     units.Known[units.Length] // panel to first outlet
+	LastOutlet units.Known[units.Length] // panel to last outlet
+	Drop       units.Known[units.Ratio]
+	DropLimit  units.Ratio
+	Carrying   int // current-carrying conductors in its raceway
+	Ambient    units.Temperature
+	Receptacle string // empty when wired
+	Wired      bool
+	GFCI       units.Known[bool] // whether ground-fault protection is there
+	Protection codes.Protection  // what the code calls for
+	Steps      []steps.Step
+}
+
+// Load is some units of one item on a circuit.
+type Load struct {
+	Item       string
+	Path       string
+	Category   loads.Category
+	Room       string
+	Count      int
+	Added      int // of Count, how many a plan adds to an existing circuit
+	Draw       loads.Draw
+	Continuous bool
+	Why        string // why continuous, or not
+	Cite       steps.Cite
+}
+
+// Amps returns the current of all units of the load, per pole.
+func (l Load) Amps() units.Current { return units.Times(l.Draw.Amps, float64(l.Count)) }
+
+// Wire is a chosen or given conductor.
+type Wire struct {
+	Size          string // empty where unknown
+	Material      string
+	Insulation    string
+	Ampacity      units.Known[units.Current] // usable: corrected, adjusted, capped at the terminations
+	TerminalAmps  units.Known[units.Current] // before correction, in the termination column
+	CorrectedAmps units.Known[units.Current]
+	ProtectedAt   units.Known[units.Current] // the largest device that protects it
+	Sets          int
+	Governs       string // which test chose the size
+	BeforeDrop    string // size before it was enlarged for voltage drop
+}
+
+// Limit is one limit of a circuit and how much of it is used.
+type Limit struct {
+	Rule   string
+	Title  string
+	Actual units.Any
+	Limit  units.Any
+	Share  float64
+}
+
+// Unfed is units that no circuit feeds.
+type Unfed struct {
+	Item   string
+	Path   string
+	Count  int
+	Reason string
+	Needs  string // what would make it possible
+}
+
+// Bounded is a value with the bound that proves how good it is.
+type Bounded struct {
+	Used, Bound int64
+	Proved      bool
+	Why         string
+}
+
+// Optimality says how good the plan is, and whether that is proved.
+type Optimality struct {
+	Spaces    Bounded
+	Circuits  Bounded
+	Imbalance Bounded // in VA, over the panels
+}
+
+// VoltageChoice is what an item would take at each voltage it could be served at.
+type VoltageChoice struct {
+	Item    string
+	Chosen  units.Voltage
+	Options []VoltageOption
+}
+
+// VoltageOption is one of them.
+type VoltageOption struct {
+	Volts    units.Voltage
+	Phases   int
+	Spaces   int
+	Circuits int
+	Each     units.Current
+}

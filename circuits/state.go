@@ -1,0 +1,132 @@
+package circuits
+
+import (
+	"branchwork/codes"
+	"branchwork/loads"
+	"branchwork/loads/steps"
+	"branchwork/loads/units"
+)
+
+// Carried is what a circuit carries per pole in one state of the day.
+type Carried struct {
+	State      loads.State
+	Continuous units.Current // counted with the allowance for continuous load
+	Other      units.Current // counted as it is
+	Marked     units.Current // asked for by nameplates, which hold the allowance already
+	Load       units.Current // what flows
+	Required   units.Current // least rating of the overcurrent device
+}
+
+// Carry returns what a circuit carries in each state of the day. A changeover
+// counts what only overlaps without the allowance: it lasts minutes.
+//
+// Of loads that are interlocked only the member with the most current is
+// counted.
+func Carry(c Circuit, set loads.Set, p *codes.Profile) []Carried {
+	list := make([]loads.Load, len(c.Loads))
+	for i, l := range c.Loads {
+		list[i], _ = set.Named(l.Item)
+	}
+	var out []Carried
+	for _, s := range loads.States(list) {
+		k := Carried{State: s}
+		dropped := interlocked(c.Loads, list, s)
+		for i, l := range c.Loads {
+			if !s.On[i] || dropped[i] {
+				continue
+			}
+			k.add(l, s.Changeover && s.Brief[i])
+		}
+		k.Required = p.Continuous.Required(k.Continuous, k.Other, c.FullRated) + k.Marked
+		out = append(out, k)
+	}
+	return out
+}
+
+func (k *Carried) add(l Load, brief bool) {
+	i := l.Amps()
+	k.Load += i
+	if mca, ok := l.Draw.MinCircuit.Get(); ok {
+		k.Marked += units.Times(mca, float64(l.Count))
+		return
+	}
+	if l.Continuous && !brief {
+		k.Continuous += i
+	} else {
+		k.Other += i
+	}
+}
+
+// interlocked marks the loads of a state that an interlock keeps off: all but
+// the member of each group with the most current.
+func interlocked(carried []Load, list []loads.Load, s loads.State) []bool {
+	amps := map[string]map[string]units.Current{}
+	for i, l := range list {
+		if s.On[i] && l.Interlock != "" {
+			if amps[l.Interlock] == nil {
+				amps[l.Interlock] = map[string]units.Current{}
+			}
+			amps[l.Interlock][l.Member] += carried[i].Amps()
+		}
+	}
+	off := make([]bool, len(list))
+	for i, l := range list {
+		if !s.On[i] || l.Interlock == "" {
+			continue
+		}
+		group := amps[l.Interlock]
+		for member, a := range group {
+			if member != l.Member && (a > group[l.Member] || a == group[l.Member] && member < l.Member) {
+				off[i] = true
+			}
+		}
+	}
+	return off
+}
+
+// Worst returns the state that asks for the largest rating; of two that ask for
+// the same, the earlier one.
+func Worst(list []Carried) Carried {
+	var worst Carried
+	for i, k := range list {
+		if i == 0 || units.Exceeds(k.Required, worst.Required) {
+			worst = k
+		}
+	}
+	return worst
+}
+
+// Settle computes what the circuit carries in its worst state and records the
+// working. Breaker and loads must be set.
+func (c *Circuit) Settle(set loads.Set, p *codes.Profile, w *steps.Work) {
+	worst := Worst(Carry(*c, set, p))
+	c.State, c.Load, c.Required = worst.State.Name, worst.Load, worst.Required
+	c.Continuous = worst.Continuous
+	for _, l := range c.Loads {
+		for _, s := range l.Draw.Steps {
+			s.Name = l.Item + ": " + s.Name
+			w.Add(s)
+		}
+		word := "not continuous"
+		if l.Continuous {
+			word = "continuous"
+		}
+		w.Add(steps.Choice(l.Item+": continuous or not", word, l.Why, l.Cite))
+		w.Add(steps.Result(l.Item+": current of its units", "n · I", l.Amps(), "A", steps.Cite{},
+			steps.In("n", float64(l.Count), ""), steps.In("I", l.Draw.Amps, "A")))
+	}
+	w.Add(steps.Result("current in the worst state of the day, "+worst.State.Name, "Ic + In + Im", worst.Load, "A", steps.Cite{},
+		steps.In("Ic", worst.Continuous, "A"), steps.In("In", worst.Other, "A"), steps.In("Im", worst.Load-worst.Continuous-worst.Other, "A")))
+	factor, cite := p.Continuous.Factor(), p.Continuous.DeviceCite
+	if c.FullRated {
+		factor, cite = 1, p.Continuous.FullRatedCite
+	}
+	w.Add(steps.Result("least rating of the overcurrent device", "k · Ic + In + MCA", worst.Required, "A", cite,
+		steps.In("k", factor, ""), steps.In("Ic", worst.Continuous, "A"), steps.In("In", worst.Other, "A"), steps.In("MCA", worst.Marked, "A")))
+	c.Free = 0
+	if b, ok := c.Breaker.Get(); ok {
+		c.Free = max(0, units.Times(b-worst.Required, 1/factor))
+		w.Add(steps.Result("continuous load that may still be added", "(breaker − required) / k", c.Free, "A", cite,
+			steps.In("breaker", b, "A"), steps.In("required", worst.Required, "A"), steps.In("k", factor, "")))
+	}
+}

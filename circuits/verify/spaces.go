@@ -1,0 +1,110 @@
+package verify
+
+import (
+	"branchwork/circuits"
+	"branchwork/loads/inventory"
+)
+
+// spaces checks that no panel space is taken twice, that the poles of a breaker
+// are neighbours on one side, and that each pole sits on the leg that the bus
+// has there.
+func (v *verifier) spaces() {
+	taken := map[string]map[int]string{}
+	take := func(panel string, spaces, legs []int, poles int, who string, existing bool) {
+		if taken[panel] == nil {
+			taken[panel] = map[int]string{}
+		}
+		if len(spaces) != poles || len(legs) != poles {
+			if !existing {
+				v.complain("%s: %d poles on %d spaces and %d legs", who, poles, len(spaces), len(legs))
+			}
+			return
+		}
+		sys := v.system(panel)
+		for i, s := range spaces {
+			if other, ok := taken[panel][s]; ok {
+				v.complain("space %d of %s is taken by %s and %s", s, panel, other, who)
+			}
+			taken[panel][s] = who
+			if i > 0 && s != spaces[i-1]+2 {
+				v.complain("%s: spaces %v are not neighbours on one side", who, spaces)
+			}
+			if want := legAt(sys, s); legs[i] != want {
+				v.complain("%s: space %d is on leg %d of the bus, the plan says %d", who, s, want, legs[i])
+			}
+		}
+	}
+	for _, c := range v.plan.Circuits {
+		take(c.Panel, c.Spaces, c.Legs, c.Supply.Poles, "circuit "+c.Name, c.Existing)
+	}
+	for _, x := range v.plan.Panels {
+		if f := x.Feeder; f != nil {
+			take(f.From, f.Spaces, f.Legs, f.Poles, "the feeder of "+x.Name, f.Existing)
+		}
+	}
+	for _, x := range v.plan.Panels {
+		if n := len(taken[x.Name]); n != x.SpacesUsed {
+			v.complain("panel %s: %d spaces are taken, the plan says %d", x.Name, n, x.SpacesUsed)
+		}
+	}
+}
+
+// legAt counts down the panel, row by row, a leg a row in turn.
+func legAt(sys inventory.System, space int) int {
+	leg := 0
+	for first := 1; first+1 < space; first += 2 {
+		leg = (leg + 1) % sys.Legs
+	}
+	return leg
+}
+
+func (v *verifier) system(panel string) inventory.System {
+	for _, x := range v.inv.Panels {
+		if x.Name == panel {
+			return x.System
+		}
+	}
+	return inventory.System{Legs: 1}
+}
+
+// planned checks what only new circuits promise: whole separation, and that
+// everything on them could run at once.
+func (v *verifier) planned(c circuits.Circuit) {
+	var continuous, other, marked float64
+	for _, l := range c.Loads {
+		load, ok := v.set.Named(l.Item)
+		if !ok {
+			v.complain("circuit %s feeds %s, which is not in the file", c.Name, l.Item)
+			continue
+		}
+		if !load.Accepts(c.Supply) {
+			v.complain("circuit %s feeds %s at %s, which it does not accept", c.Name, l.Item, c.Supply.Volts)
+		}
+		if l.Room != c.Loads[0].Room && c.Controller == "" {
+			v.complain("circuit %s serves two rooms", c.Name)
+		}
+		if load.Alone && c.Controller == "" && (len(c.Loads) > 1 || l.Count > 1) {
+			v.complain("circuit %s: %s asks for a circuit of its own and shares", c.Name, l.Item)
+		}
+		n := float64(l.Count)
+		if mca, ok := l.Draw.MinCircuit.Get(); ok {
+			marked += n * float64(mca)
+		} else if l.Continuous {
+			continuous += n * float64(l.Draw.Amps)
+		} else {
+			other += n * float64(l.Draw.Amps)
+		}
+	}
+	k := v.p.Continuous
+	breaker, ok := c.Breaker.Get()
+	if !ok || !v.p.Devices.Standard(breaker) && c.Controller == "" {
+		v.complain("circuit %s: %s is not a standard rating", c.Name, breaker)
+	}
+	asks := float64(k.Load)*continuous + float64(k.Other)*other + float64(k.Rating)*marked
+	if limit := float64(k.Rating) * float64(breaker); asks > limit*(1+1e-9) {
+		v.complain("circuit %s: %g of %g used with everything on", c.Name, asks, limit)
+	}
+	if c.Conductor.Size == "" {
+		v.complain("circuit %s has no conductor", c.Name)
+	}
+}
