@@ -100,9 +100,11 @@ type Circuit struct {
 	Load       units.Current // per pole, in that state
 	Continuous units.Current
 	Required   units.Current
-	Free       units.Current // continuous load that may still be added, the plan's own spare kept
-	Limits     []Limit       // by share used, the binding one first
-	Measured   units.Known[units.Current]
+	Free       units.Current              // continuous load that may still be added, the plan's own spare kept
+	Limits     []Limit                    // by share used, the binding one first
+	Measured   units.Known[units.Current] // by a clamp meter
+	MeasuredIn string                     // the state it was taken in: "lights on", a time; empty: not said
+	Predicted  units.Known[units.Current] // what its loads explain in that state
 
 	Conductor  Wire
 	Ground     Wire

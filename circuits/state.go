@@ -1,8 +1,11 @@
 package circuits
 
 import (
+	"strings"
+
 	"branchwork/codes"
 	"branchwork/loads"
+	"branchwork/loads/clock"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
 )
@@ -102,6 +105,7 @@ func (c *Circuit) Settle(set loads.Set, p *codes.Profile, w *steps.Work) {
 	worst := Worst(Carry(*c, set, p))
 	c.State, c.Load, c.Required = worst.State.Name, worst.Load, worst.Required
 	c.Continuous = worst.Continuous
+	excess := c.compare(set, p)
 	for _, l := range c.Loads {
 		for _, s := range l.Draw.Steps {
 			s.Name = l.Item + ": " + s.Name
@@ -123,10 +127,69 @@ func (c *Circuit) Settle(set loads.Set, p *codes.Profile, w *steps.Work) {
 	}
 	w.Add(steps.Result("least rating of the overcurrent device", "k · Ic + In + MCA", worst.Required, "A", cite,
 		steps.In("k", factor, ""), steps.In("Ic", worst.Continuous, "A"), steps.In("In", worst.Other, "A"), steps.In("MCA", worst.Marked, "A")))
+	if m, ok := c.Measured.Get(); ok {
+		predicted := c.Predicted.Or(0)
+		w.Add(steps.Result("measured above what its loads explain", "max(0, measured − predicted)", excess, "A", steps.CommonPractice,
+			steps.In("measured", m, "A"), steps.In("predicted", predicted, "A")))
+	}
+	if excess > 0 {
+		c.Load += excess
+		c.Continuous += excess
+		c.Required += units.Times(excess, factor)
+		w.Add(steps.Result("least rating with the current that was measured", "required + k · excess", c.Required, "A", cite,
+			steps.In("required", worst.Required, "A"), steps.In("k", factor, ""), steps.In("excess", excess, "A")))
+	}
 	c.Free = 0
 	if b, ok := c.Breaker.Get(); ok {
-		c.Free = max(0, units.Times(b-worst.Required, 1/factor))
+		c.Free = max(0, units.Times(b-c.Required, 1/factor))
 		w.Add(steps.Result("continuous load that may still be added", "(breaker − required) / k", c.Free, "A", cite,
-			steps.In("breaker", b, "A"), steps.In("required", worst.Required, "A"), steps.In("k", factor, "")))
+			steps.In("breaker", b, "A"), steps.In("required", c.Required, "A"), steps.In("k", factor, "")))
 	}
+}
+
+// compare finds what the circuit's loads explain in the state in which it was
+// measured, and returns how much more was measured. What a meter shows and no
+// load explains is there all the same; it counts as continuous, because nobody
+// knows when it stops.
+func (c *Circuit) compare(set loads.Set, p *codes.Profile) units.Current {
+	measured, ok := c.Measured.Get()
+	if !ok {
+		return 0
+	}
+	var predicted units.Current
+	found := false
+	for _, k := range Carry(*c, set, p) {
+		if k.State.Changeover || !c.holdsIn(k.State, set) {
+			continue
+		}
+		if !found || k.Load < predicted {
+			predicted, found = k.Load, true
+		}
+	}
+	if !found {
+		c.Predicted = units.Unknown[units.Current]("no state of the day is called " + c.MeasuredIn)
+		return 0
+	}
+	c.Predicted = units.Is(predicted)
+	return max(0, measured-predicted)
+}
+
+// holdsIn reports whether a state of the day is the one the meter was read in: a
+// state whose name begins with what the file says, or the one at a time of day.
+// Where the file says nothing it may have been any, and the least of them is
+// compared.
+func (c *Circuit) holdsIn(s loads.State, set loads.Set) bool {
+	if c.MeasuredIn == "" || strings.HasPrefix(s.Name, c.MeasuredIn) {
+		return true
+	}
+	m, err := clock.ParseMinute(c.MeasuredIn)
+	if err != nil {
+		return false
+	}
+	for i, l := range c.Loads {
+		if load, ok := set.Named(l.Item); ok && load.OnAt(m) != s.On[i] {
+			return false
+		}
+	}
+	return true
 }

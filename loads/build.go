@@ -132,11 +132,7 @@ func (b *builder) setPower(l *Load, d defaults) {
 		l.Running = nominal
 		return
 	}
-	share := l.Item.Level.Or(1)
-	if l.Item.Table != inventory.Fixtures {
-		share = 1
-	}
-	l.Running = units.Is(units.Times(p, float64(share)*float64(l.Item.Duty.Or(1))))
+	l.Running = units.Is(units.Times(p, float64(l.Item.Level.Or(1))*float64(l.Item.Duty.Or(1))))
 }
 
 // setOutlet gives a general outlet the load that the code counts for it.

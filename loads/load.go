@@ -77,9 +77,12 @@ func (l Load) LongestRun() units.Known[clock.Minute] {
 	return units.Is(l.Hours.LongestRun())
 }
 
-// On reports whether the load is on at minute m of the day. A load whose hours
-// are unknown counts as on.
-func (l Load) On(m clock.Minute) bool { return !l.HoursKnown || l.Hours.Contains(m) }
+// OnAt reports whether the load is on at minute m of the day. A load whose hours
+// are unknown, or never, counts as on: what is connected can be switched on.
+func (l Load) OnAt(m clock.Minute) bool { return l.AlwaysOn() || l.Hours.Contains(m) }
+
+// AlwaysOn reports whether the load counts as on at every time of the day.
+func (l Load) AlwaysOn() bool { return !l.HoursKnown || l.Hours.IsNever() || l.Hours.IsAlways() }
 
 // CodeValues is what the loads of a site need of a code of practice; a profile
 // supplies it.

@@ -55,7 +55,7 @@ func edgesOf(list []Load) []clock.Minute {
 	seen := map[clock.Minute]bool{}
 	var edges []clock.Minute
 	for _, l := range list {
-		if !alwaysOn(l) {
+		if !l.AlwaysOn() {
 			for _, m := range l.Hours.Edges() {
 				if !seen[m] {
 					seen[m] = true
@@ -71,12 +71,10 @@ func edgesOf(list []Load) []clock.Minute {
 	return edges
 }
 
-func alwaysOn(l Load) bool { return !l.HoursKnown || l.Hours.IsNever() || l.Hours.IsAlways() }
-
 func onAt(list []Load, m clock.Minute) []bool {
 	on := make([]bool, len(list))
 	for k, l := range list {
-		on[k] = alwaysOn(l) || l.Hours.Contains(m)
+		on[k] = l.OnAt(m)
 	}
 	return on
 }

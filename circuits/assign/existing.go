@@ -20,7 +20,7 @@ func (pl *planner) readExisting() {
 		}
 		c := circuits.Circuit{Name: x.Name, Panel: x.Panel, Spaces: append([]int{}, x.Spaces...), Existing: true,
 			Supply: supplyOf(host.System, x), Breaker: units.Is(x.Breaker), FullRated: x.FullRated,
-			Receptacle: x.Receptacle.Or(""), GFCI: x.GFCI, Measured: x.Measured, Length: x.Length}
+			Receptacle: x.Receptacle.Or(""), GFCI: x.GFCI, Measured: x.Measured, MeasuredIn: x.State.Or(""), Length: x.Length}
 		sort.Ints(c.Spaces)
 		c.Legs = panel.LegsOf(host.System, c.Spaces)
 		c.ToGround = host.System.ToGround(c.Supply)

@@ -20,7 +20,7 @@ const defaultSpacing = 4 * units.Foot
 func (pl *planner) wire(c *circuits.Circuit) error {
 	w := &steps.Work{}
 	r := pl.request(c)
-	c.Carrying, c.Ambient, c.DropLimit = r.Carrying, r.Ambient, r.DropLimit
+	c.Carrying, c.Ambient, c.DropLimit = r.Carrying, r.Ambient, pl.dropLimit()
 	c.Length = r.Run.ToFirst
 	c.LastOutlet = lastOutlet(r.Run)
 	var choice conductor.Choice
@@ -59,7 +59,7 @@ func (pl *planner) request(c *circuits.Circuit) conductor.Request {
 		Device: c.Breaker.Or(0), RoundUp: c.Wired || c.Individual, SmallLimits: true,
 		Material: w.Material.Or(pl.p.Wires.Material), Insulation: w.Insulation.Or(pl.p.Wires.Insulation), Raceway: w.Raceway.Or(pl.p.Wires.Raceway),
 		Ambient: pl.ambient(c), Terminals: w.Terminals, Volts: c.Supply.Volts, Phases: c.Supply.Phases, Neutral: c.Supply.Neutral,
-		DropLimit: pl.inv.Plan.MaxDrop.Or(pl.p.Drop.Branch)}
+		DropLimit: pl.dropLimit()}
 	if worst.Marked > 0 {
 		r.Least = worst.Required
 	}
@@ -72,9 +72,15 @@ func (pl *planner) request(c *circuits.Circuit) conductor.Request {
 	if c.Existing {
 		r.DropLimit = 0 // a conductor in the wall is judged, not enlarged
 	}
+	if !pl.inv.Plan.MaxDrop.Known() {
+		pl.assume("plan.max_drop", units.Round(100*float64(pl.p.Drop.Branch), 2)+" %", "not given; the code's recommendation for a branch circuit is taken", pl.p.Drop.Cite)
+	}
 	pl.assumeWiring(w)
 	return r
 }
+
+// dropLimit is the voltage drop that a branch circuit may have.
+func (pl *planner) dropLimit() units.Ratio { return pl.inv.Plan.MaxDrop.Or(pl.p.Drop.Branch) }
 
 // carrying is the current-carrying conductors of one circuit.
 func carrying(s inventory.Supply) int {

@@ -17,10 +17,10 @@ func (j *judgment) circuitFacts(c *circuits.Circuit) *codes.Facts {
 	worst := circuits.Worst(circuits.Carry(*c, j.set, j.p))
 	codes.PutKnown(f, codes.BreakerAmps, c.Breaker)
 	codes.Put(f, codes.FullRated, c.FullRated)
-	codes.Put(f, codes.ContinuousAmps, worst.Continuous)
+	codes.Put(f, codes.ContinuousAmps, c.Continuous) // what was measured and nothing explains is in it
 	codes.Put(f, codes.OtherAmps, worst.Other)
 	codes.Put(f, codes.MarkedAmps, worst.Marked)
-	codes.Put(f, codes.LoadAmps, worst.Load)
+	codes.Put(f, codes.LoadAmps, c.Load)
 	codes.Put(f, codes.StateName, worst.State.Name)
 	codes.Put(f, codes.LoadList, j.pieces(c, worst))
 	codes.Put(f, codes.Volts, c.Supply.Volts)
@@ -32,6 +32,7 @@ func (j *judgment) circuitFacts(c *circuits.Circuit) *codes.Facts {
 	codes.Put(f, codes.Existing, c.Existing)
 	codes.Put(f, codes.CircuitName, c.Name)
 	codes.PutKnown(f, codes.MeasuredAmps, c.Measured)
+	codes.PutKnown(f, codes.PredictedAmps, c.Predicted)
 	j.feeds(c, f)
 	j.wire(c, f)
 	j.drop(c, f)
@@ -103,15 +104,18 @@ func (j *judgment) byEquipment(c *circuits.Circuit) bool {
 	return d.MinCircuit.Known() || d.MaxDevice.Known() || d.Motor && !l.Corded
 }
 
+// unknownWire is why everything that follows from a conductor is missing where
+// nobody knows the conductor.
+const unknownWire = "its conductor is not known"
+
 // wire gives the facts of the conductors. Everything that follows from a
 // conductor that is not known is missing for the same reason.
 func (j *judgment) wire(c *circuits.Circuit, f *codes.Facts) {
 	codes.Put(f, codes.AmbientTemp, c.Ambient)
-	why := "its conductor is not known"
 	for name, text := range map[codes.Fact]string{codes.WireSize: c.Conductor.Size, codes.WireMaterial: c.Conductor.Material,
 		codes.WireInsulation: c.Conductor.Insulation} {
 		if text == "" {
-			f.Miss(name, why, "")
+			f.Miss(name, unknownWire, "")
 		} else {
 			codes.Put(f, name, text)
 		}
@@ -121,25 +125,32 @@ func (j *judgment) wire(c *circuits.Circuit, f *codes.Facts) {
 		if i, ok := amps.Get(); ok {
 			codes.Put(f, name, i)
 		} else {
-			f.Miss(name, why, "")
+			f.Miss(name, unknownWire, "")
 		}
 	}
-	codes.Put(f, codes.WireBefore, c.Conductor.BeforeDrop)
-	needed := c.Ground.BeforeDrop // of a circuit that exists: what its device and conductor ask for
-	codes.Put(f, codes.GroundNeeded, needed)
-	if c.Ground.Size == "" {
-		f.Miss(codes.GroundSize, "its grounding conductor is not known", "")
-	} else {
-		codes.Put(f, codes.GroundSize, c.Ground.Size)
+	j.ground(c, f)
+}
+
+// ground gives the facts of the grounding conductor: of a circuit that exists as
+// the file has it, whether or not the rest of its wiring is known.
+func (j *judgment) ground(c *circuits.Circuit, f *codes.Facts) {
+	size, material := c.Ground.Size, c.Ground.Material
+	codes.Put(f, codes.GroundNeeded, "")
+	if c.Existing {
+		size, material = "", ""
+		codes.Put(f, codes.GroundNeeded, c.Ground.BeforeDrop) // what its device and conductor ask for
+		for _, x := range j.inv.Circuits {
+			if g, ok := x.Ground.Get(); ok && x.Name == c.Name {
+				size, material = g.Size, g.Material.Or(c.Conductor.Material)
+			}
+		}
 	}
-	material := c.Ground.Material
-	if material == "" {
-		material = c.Conductor.Material
-	}
-	if material == "" {
-		f.Miss(codes.GroundMaterial, why, "")
-	} else {
-		codes.Put(f, codes.GroundMaterial, material)
+	for name, text := range map[codes.Fact]string{codes.GroundSize: size, codes.GroundMaterial: material} {
+		if text == "" {
+			f.Miss(name, "its grounding conductor is not known", "")
+		} else {
+			codes.Put(f, name, text)
+		}
 	}
 }
 
@@ -150,6 +161,8 @@ func (j *judgment) drop(c *circuits.Circuit, f *codes.Facts) {
 		codes.Put(f, codes.DropShare, d)
 	} else if at := j.runAt(c); at != "" {
 		f.Miss(codes.DropShare, "the run from panel to first outlet is not given", at)
+	} else if c.Conductor.Size == "" || c.Conductor.Material == "" {
+		f.Miss(codes.DropShare, unknownWire, "")
 	} else {
 		f.Miss(codes.DropShare, "its voltage drop is not known", "")
 	}

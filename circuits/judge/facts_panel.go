@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"branchwork/circuits"
+	"branchwork/circuits/panel"
 	"branchwork/codes"
 	"branchwork/loads/inventory"
 	"branchwork/loads/units"
@@ -19,9 +20,9 @@ func (j *judgment) panelFacts(x *circuits.Panel) *codes.Facts {
 	codes.Put(f, codes.HasCircuits, x.SpacesUsed > 0)
 	j.mainOf(x, f)
 	put(f, codes.BusAmps, x.Bus, "the rating of its bus is not given")
-	codes.Put(f, codes.LegImbalance, x.Imbalance)
 	codes.Put(f, codes.LegDetail, legDetail(x))
 	if len(x.Legs) > 0 {
+		codes.Put(f, codes.LegImbalance, panel.Balance(x.Legs))
 		codes.Put(f, codes.LegSpread, spread(x.Legs))
 	}
 	if peak, ok := x.MeasuredPeak.Get(); ok {
@@ -78,9 +79,9 @@ func spread(legs []units.Current) units.Current {
 	return most - least
 }
 
-func (j *judgment) fileOf(panel string) *inventory.Panel {
+func (j *judgment) fileOf(name string) *inventory.Panel {
 	for i := range j.inv.Panels {
-		if j.inv.Panels[i].Name == panel {
+		if j.inv.Panels[i].Name == name {
 			return &j.inv.Panels[i]
 		}
 	}
@@ -90,11 +91,11 @@ func (j *judgment) fileOf(panel string) *inventory.Panel {
 // alternating names the pairs of rooms on and below a panel whose lights are
 // never on at once by their windows, though nothing keeps them from it. Asked of
 // the panel at the top only.
-func (j *judgment) alternating(panel string) []string {
-	if x := j.fileOf(panel); x == nil || x.FedBy != "" {
+func (j *judgment) alternating(top string) []string {
+	if x := j.fileOf(top); x == nil || x.FedBy != "" {
 		return nil
 	}
-	lit := j.litBelow(panel)
+	lit := j.litBelow(top)
 	var out []string
 	for i, a := range lit {
 		for _, b := range lit[i+1:] {
@@ -113,10 +114,10 @@ func (j *judgment) alternating(panel string) []string {
 }
 
 // litBelow lists the rooms whose luminaires hang on a panel or below it.
-func (j *judgment) litBelow(panel string) []inventory.Room {
+func (j *judgment) litBelow(top string) []inventory.Room {
 	on := map[string]bool{}
 	for _, c := range j.plan.Circuits {
-		if j.under(c.Panel, panel) {
+		if j.under(c.Panel, top) {
 			for _, cl := range c.Loads {
 				l, _ := j.set.Named(cl.Item)
 				if l.Item.Table == inventory.Fixtures {

@@ -12,24 +12,7 @@ import (
 // limits of every circuit, the binding one first.
 func Plan(inv *inventory.Inventory, set loads.Set, p *codes.Profile, plan *circuits.Plan) []codes.Finding {
 	j := &judgment{inv: inv, set: set, p: p, plan: plan}
-	for i := range plan.Circuits {
-		j.circuit(&plan.Circuits[i])
-	}
-	for i := range plan.Panels {
-		j.ask(codes.OfPanel, j.panelFacts(&plan.Panels[i]))
-		if plan.Panels[i].Feeder != nil {
-			j.ask(codes.OfFeeder, j.feederFacts(&plan.Panels[i]))
-		}
-	}
-	for _, l := range set.Loads {
-		j.ask(codes.OfItem, j.itemFacts(l))
-		if l.Item.Table == inventory.Controllers {
-			if f := j.controllerFacts(l); f != nil {
-				j.ask(codes.OfControl, f)
-			}
-		}
-	}
-	j.ask(codes.OfSite, j.siteFacts())
+	j.run()
 	out := merge(j.answers, p.Edition)
 	codes.SortFindings(out)
 	return out
@@ -42,6 +25,28 @@ type judgment struct {
 	p       *codes.Profile
 	plan    *circuits.Plan
 	answers []answer
+}
+
+// run puts every question that the plan raises.
+func (j *judgment) run() {
+	for i := range j.plan.Circuits {
+		j.circuit(&j.plan.Circuits[i])
+	}
+	for i := range j.plan.Panels {
+		j.ask(codes.OfPanel, j.panelFacts(&j.plan.Panels[i]))
+		if j.plan.Panels[i].Feeder != nil {
+			j.ask(codes.OfFeeder, j.feederFacts(&j.plan.Panels[i]))
+		}
+	}
+	for _, l := range j.set.Loads {
+		j.ask(codes.OfItem, j.itemFacts(l))
+		if l.Item.Table == inventory.Controllers {
+			if f := j.controllerFacts(l); f != nil {
+				j.ask(codes.OfControl, f)
+			}
+		}
+	}
+	j.ask(codes.OfSite, j.siteFacts())
 }
 
 // answer is what a rule says about a subject.
@@ -84,4 +89,15 @@ func (j *judgment) start(subject, label string) *codes.Facts {
 	codes.Put(f, codes.Profiled, j.p)
 	codes.Put(f, codes.Dwelling, j.inv.Site.Use == inventory.Dwelling)
 	return f
+}
+
+// Circuit judges one circuit of a plan and the loads on it, and fills in its
+// limits. The circuit need not be the plan's own: a changed copy is judged with
+// the plan around it.
+func Circuit(inv *inventory.Inventory, set loads.Set, p *codes.Profile, plan *circuits.Plan, c *circuits.Circuit) []codes.Finding {
+	j := &judgment{inv: inv, set: set, p: p, plan: plan}
+	j.circuit(c)
+	out := merge(j.answers, p.Edition)
+	codes.SortFindings(out)
+	return out
 }

@@ -2,6 +2,7 @@ package judge
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"branchwork/codes"
@@ -9,10 +10,10 @@ import (
 
 // open is a set of rules that the same missing fact leaves open.
 type open struct {
-	rules    []codes.Rule
+	rules    []codes.Rule // the gravest first
 	facts    *codes.Facts
 	verdict  codes.Verdict
-	subjects []string // labels
+	subjects []string // labels, in the order in which they were judged
 	at       string   // key path of the table that would tell, empty: the subject's own
 	says     string
 }
@@ -21,11 +22,12 @@ type open struct {
 // cannot be told is reported once for each thing that is missing: rules of one
 // subject that lack the same thing together, then subjects that lack the same
 // entry of another table together, under that table. Nothing is dropped: a
-// finding names every rule and counts every subject.
+// finding names every rule and counts every subject, and is as grave as the
+// gravest of its rules.
 func merge(answers []answer, edition string) []codes.Finding {
 	var out []codes.Finding
 	var list []*open
-	byRule := map[string]*open{}
+	have := map[string]*open{}
 	for _, a := range answers {
 		if a.verdict.State != codes.CannotTell || a.verdict.Says != "" {
 			if f := a.rule.Report(a.facts, a.verdict, edition); f != nil {
@@ -35,23 +37,45 @@ func merge(answers []answer, edition string) []codes.Finding {
 		}
 		o := &open{rules: []codes.Rule{a.rule}, facts: a.facts, verdict: a.verdict, subjects: []string{a.facts.Label}}
 		o.says, o.at = a.facts.Missing(a.verdict.Missing)
-		key := fmt.Sprint(a.facts.Label, a.rule.Severity, o.says, o.at)
-		if have := byRule[key]; have != nil {
-			have.rules = append(have.rules, a.rule)
-			have.verdict.Missing = union(have.verdict.Missing, a.verdict.Missing)
+		key := fmt.Sprint(a.facts.Subject, o.says, o.at)
+		if first := have[key]; first != nil {
+			first.add(o)
 			continue
 		}
-		byRule[key] = o
+		have[key] = o
 		list = append(list, o)
 	}
 	for _, o := range bySubject(list) {
-		subject, label := o.facts.Subject, o.facts.Label
-		if o.at != "" {
-			subject, label = o.at, o.where()
+		subject, label := o.facts.Subject, o.subjects[0]
+		switch {
+		case o.at != "":
+			subject, label = o.at, o.at+" ("+o.named()+")"
+		case len(o.subjects) > 1:
+			label = o.named()
 		}
 		out = append(out, codes.ReportUnsettled(subject, label, o.rules, o.facts, o.verdict, edition))
 	}
 	return out
+}
+
+// add joins what another rule or subject lacks for the same reason.
+func (o *open) add(other *open) {
+	for _, r := range other.rules {
+		if !slices.ContainsFunc(o.rules, func(x codes.Rule) bool { return x.ID == r.ID }) {
+			o.rules = append(o.rules, r)
+		}
+	}
+	slices.SortStableFunc(o.rules, func(a, b codes.Rule) int { return int(a.Severity) - int(b.Severity) })
+	for _, m := range other.verdict.Missing {
+		if !slices.Contains(o.verdict.Missing, m) {
+			o.verdict.Missing = append(o.verdict.Missing, m)
+		}
+	}
+	for _, s := range other.subjects {
+		if !slices.Contains(o.subjects, s) {
+			o.subjects = append(o.subjects, s)
+		}
+	}
 }
 
 // bySubject joins what several subjects lack in the same table.
@@ -65,7 +89,7 @@ func bySubject(list []*open) []*open {
 		}
 		key := fmt.Sprint(o.at, o.says, ids)
 		if first := have[key]; o.at != "" && first != nil {
-			first.subjects = append(first.subjects, o.subjects...)
+			first.add(o)
 			continue
 		}
 		have[key] = o
@@ -74,29 +98,15 @@ func bySubject(list []*open) []*open {
 	return out
 }
 
-// named is how many subjects a finding names before it counts the rest.
-const named = 4
+// mostNamed is how many subjects a finding names before it counts the rest.
+const mostNamed = 4
 
-// where names the table that lacks an entry and the subjects that need it.
-func (o *open) where() string {
-	list := o.subjects
-	rest := ""
-	if len(list) > named {
-		rest = fmt.Sprintf(" and %d more", len(list)-named)
-		list = list[:named]
+// named lists the subjects that lack the same thing.
+func (o *open) named() string {
+	list, rest := o.subjects, ""
+	if len(list) > mostNamed {
+		rest = fmt.Sprintf(" and %d more", len(list)-mostNamed)
+		list = list[:mostNamed]
 	}
-	return o.at + " (" + strings.Join(list, ", ") + rest + ")"
-}
-
-func union(a, b []codes.Fact) []codes.Fact {
-	for _, f := range b {
-		seen := false
-		for _, g := range a {
-			seen = seen || f == g
-		}
-		if !seen {
-			a = append(a, f)
-		}
-	}
-	return a
+	return strings.Join(list, ", ") + rest
 }

@@ -54,6 +54,12 @@ func (v *verifier) circuit(c circuits.Circuit) {
 			heaviest = math.Max(heaviest, overlap)
 		}
 	}
+	if m, ok := c.Measured.Get(); ok {
+		// What a meter showed and no load explains is there all day.
+		if predicted, ok := c.Predicted.Get(); ok && m > predicted {
+			heaviest += float64(m-predicted) * factor
+		}
+	}
 	if !same(units.Current(heaviest), c.Required) {
 		v.complain("circuit %s: the day asks for %.6f A, the plan says %.6f A", c.Name, heaviest, float64(c.Required))
 	}

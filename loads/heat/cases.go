@@ -65,7 +65,11 @@ func (m *model) pick(r *Room) {
 	days := designDays(r.Summer, r.Winter)
 	r.Peak, _ = search("largest total", FullCanopy, days, anyHour, byTotal)
 	small := designDays(m.day(Summer, firstDay()), m.day(Winter, firstDay()))
-	r.Sensible, _ = search("largest sensible", FullCanopy, days, anyHour, bySensible)
+	canopy := FullCanopy
+	if !m.water.known {
+		canopy = SmallPlants // nothing is given off in these hours either
+	}
+	r.Sensible, _ = search("largest sensible", canopy, days, anyHour, bySensible)
 	if s, ok := search("largest sensible", SmallPlants, small, anyHour, bySensible); ok && m.water.known && units.Exceeds(s.Sensible, r.Sensible.Hour.Sensible) {
 		r.Sensible = s
 	}

@@ -120,6 +120,9 @@ func (m *model) placeCooler(l loads.Load) {
 	fan := units.Power(fanWattsPerTon * each.Tons())
 	m.assumeOf(l.Path+".indoor_fan", fan.String(), "not given; 400 CFM per ton at 0.365 W per CFM; the rest of its heat is given off outdoors",
 		recalled("ahri-210-240", "default fan power"))
+	if p, known := l.Running.Get(); known && p > fan {
+		m.leftOut = append(m.leftOut, LeftOut{l.Name, units.Times(p-fan, float64(l.Count)), "compressor and condenser give it off outdoors"})
+	}
 	f := l
 	f.Running = units.Is(fan)
 	m.electric = append(m.electric, electric{load: f, source: CoolingFans, inside: 1, share: m.shareOf(l)})

@@ -33,7 +33,7 @@ func (m *model) setSurfaces() {
 	if len(m.surfaces) > 0 {
 		m.assumeSurroundings()
 		if !r.Inside {
-			m.note("sun on walls and roof is not counted")
+			m.note("sun on and through walls and roof is not counted")
 		}
 		return
 	}

@@ -108,7 +108,7 @@ func (m *model) split(perDay units.WaterRate, lit units.Ratio) {
 // Source: HPAC, Latent Loads Matter (seen): adding it to the lamps' heat counts it
 // twice.
 func (m *model) transpired(lit float64, w *steps.Work) Gain {
-	q := mix(lit, m.on.latent.Of(m.water.litRate), m.off.latent.Of(m.water.offRate))
+	q := m.latentAt(lit).Of(m.waterAt(lit))
 	if m.water.known {
 		w.Add(steps.Result("heat that plants turn into vapour", "w · λ", q.BTUPerHour(), "BTU/h", seen("hpac-latent", ""),
 			steps.In("w", m.waterAt(lit)/24, "L/h"), steps.In("λ", m.latentAt(lit).BTUPerPound(), "BTU/lb")))

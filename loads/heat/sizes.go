@@ -31,11 +31,13 @@ func NextSizes(q units.Heat, left units.Ratio) []Size {
 	largest := sold[len(sold)-1]
 	n := max(1, int(math.Ceil(need/largest-units.Slack)))
 	var out []Size
+	last := 0.0
 	for ; len(out) < 2; n++ {
 		for _, tons := range sold {
 			have := float64(n) * tons
-			if !units.Exceeds(need, have) && len(out) < 2 {
+			if !units.Exceeds(need, have) && have > last && len(out) < 2 {
 				out = append(out, Size{Count: n, Tons: tons, Margin: units.Ratio(have/need - 1)})
+				last = have
 			}
 		}
 	}

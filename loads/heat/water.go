@@ -23,8 +23,9 @@ func (m *model) toRemove() units.Known[Water] {
 		rate := m.latentAt(lit).Water(max(0, x.Vapour))
 		out.PerDay += rate / 24
 		out.RemovedByRoom += dry.Hours[h].Removed / 24
-		out.AmountOn += float64(rate) / 24 * lit
-		out.AmountOff += float64(rate) / 24 * (1 - lit)
+		other := rate - m.waterAt(lit) // people, burners, air: alike in both parts of the hour
+		out.AmountOn += float64(m.water.litRate+other) / 24 * lit
+		out.AmountOff += float64(m.water.offRate+other) / 24 * (1 - lit)
 		if x.fullyLit() {
 			out.LightsOn = max(out.LightsOn, rate)
 		}

@@ -1,0 +1,202 @@
+package assign
+
+import (
+	"sort"
+
+	"branchwork/circuits"
+	"branchwork/circuits/judge"
+	"branchwork/codes"
+	"branchwork/loads"
+	"branchwork/loads/units"
+)
+
+// mostArrangements bounds the arrangements that are tried where a panel objects
+// to the first.
+const mostArrangements = 500
+
+// preferred puts the candidates in the order in which a person would use them:
+// those that feed the same item, then the same room, then the roomiest; ties by
+// name.
+func preferred(list []candidate, l loads.Load) {
+	rank := func(k candidate) int {
+		r := 2
+		for _, cl := range k.circuit.Loads {
+			if cl.Item == l.Name {
+				return 0
+			}
+			if cl.Room == l.Room {
+				r = 1
+			}
+		}
+		return r
+	}
+	sort.SliceStable(list, func(i, j int) bool {
+		a, b := list[i], list[j]
+		if ra, rb := rank(a), rank(b); ra != rb {
+			return ra < rb
+		}
+		if a.most != b.most {
+			return a.most > b.most
+		}
+		return units.NaturalLess(a.circuit.Name, b.circuit.Name)
+	})
+}
+
+// arrange spreads the units wanted over the candidates, the preferred first, and
+// asks the panels. Where one objects it tries other arrangements, then fewer
+// units. It returns units by candidate and whether no arrangement takes more.
+func (a *adder) arrange() ([]int, bool, error) {
+	want := 0
+	for _, k := range a.candidates {
+		want += k.most
+	}
+	want = min(want, a.r.Count)
+	tried, all := 0, true
+	for n := want; n > 0; n-- {
+		var found []int
+		var failed error
+		a.each(n, func(counts []int) bool {
+			if tried++; tried > mostArrangements {
+				all = false
+				return false
+			}
+			ok, err := a.accepted(counts)
+			if err != nil {
+				failed = err
+				return false
+			}
+			if ok {
+				found = append([]int{}, counts...)
+			}
+			return !ok
+		})
+		if failed != nil {
+			return nil, false, failed
+		}
+		if found != nil {
+			return found, all || n == a.r.Count, nil
+		}
+		if !all {
+			tried = 0 // fewer units get their own tries
+		}
+	}
+	return make([]int, len(a.candidates)), all, nil
+}
+
+// each calls do with every way to spread n units over the candidates, the
+// preferred way first, until do returns false.
+func (a *adder) each(n int, do func([]int) bool) {
+	counts := make([]int, len(a.candidates))
+	after := make([]int, len(a.candidates)+1) // what the candidates from i on can take
+	for i := len(counts) - 1; i >= 0; i-- {
+		after[i] = after[i+1] + a.candidates[i].most
+	}
+	var place func(i, left int) bool
+	place = func(i, left int) bool {
+		if left == 0 {
+			return do(counts)
+		}
+		if i == len(counts) {
+			return true
+		}
+		for k := min(left, a.candidates[i].most); k >= 0 && left-k <= after[i+1]; k-- {
+			counts[i] = k
+			if !place(i+1, left-k) {
+				return false
+			}
+		}
+		counts[i] = 0
+		return true
+	}
+	place(0, n)
+}
+
+// accepted asks every rule about the whole site with an arrangement: no
+// violation may come that was not there before.
+func (a *adder) accepted(counts []int) (bool, error) {
+	plan, err := a.whole(counts)
+	if err != nil {
+		return false, err
+	}
+	for _, f := range judge.Plan(a.inv, a.set, a.p, &plan) {
+		if f.Severity == codes.Violation && !a.basis[f.Rule+" "+f.Subject] && f.Rule != "unfed-load" {
+			a.panelSays = &f
+			return false, nil
+		}
+	}
+	return true, nil
+}
+
+// whole works the site out anew with units added.
+func (a *adder) whole(counts []int) (circuits.Plan, error) {
+	pl := newPlanner(a.inv, a.set, a.p)
+	add := map[string]int{}
+	for i, n := range counts {
+		if n > 0 {
+			add[a.candidates[i].circuit.Name] = n
+		}
+	}
+	for _, c := range a.base.Circuits {
+		if n := add[c.Name]; n > 0 {
+			c = pl.changed(c, a.load, n)
+		}
+		pl.plan.Circuits = append(pl.plan.Circuits, c)
+	}
+	pl.plan.Unfed = append(pl.plan.Unfed, a.base.Unfed...)
+	plan, err := pl.finish()
+	if err != nil {
+		return plan, err
+	}
+	for i := range plan.Circuits {
+		judge.Circuit(a.inv, a.set, a.p, &plan, &plan.Circuits[i])
+	}
+	return plan, nil
+}
+
+// placed lists what each circuit takes, with its figures before and after.
+func (a *adder) placed(counts []int, after circuits.Plan) []Placed {
+	var out []Placed
+	for i, n := range counts {
+		if n == 0 {
+			continue
+		}
+		was := a.candidates[i].circuit
+		for _, is := range after.Circuits {
+			if is.Name != was.Name {
+				continue
+			}
+			p := Placed{Circuit: was.Name, Count: n, Before: was.Required, After: is.Required, Load: is.Load, Limit: is.Breaker.Or(0)}
+			if len(is.Limits) > 0 {
+				p.Binds = is.Limits[0]
+			}
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// refused tells of every circuit that takes none, or no more, why.
+func (a *adder) refused(counts []int) []Refused {
+	short := total(counts) < a.r.Count
+	var out []Refused
+	for i, k := range a.candidates {
+		switch {
+		case k.never != "":
+			out = append(out, Refused{Circuit: k.circuit.Name, Reason: k.never})
+		case k.stopped != nil && counts[i] >= k.most && (k.most == 0 || short):
+			out = append(out, refusal(k.circuit.Name, *k.stopped))
+		}
+	}
+	if a.panelSays != nil && short {
+		out = append(out, refusal("", *a.panelSays))
+	}
+	return out
+}
+
+func refusal(circuit string, f codes.Finding) Refused {
+	r := Refused{Circuit: circuit, Rule: f.Rule, Reason: f.Message}
+	if f.State == codes.Broken && f.Actual.Unit == "A" && f.Limit.Unit == "A" && f.Actual.Value > f.Limit.Value {
+		r.Short = units.Is(units.Current(f.Actual.Value - f.Limit.Value))
+	}
+	return r
+}

@@ -1,0 +1,229 @@
+package assign
+
+import (
+	"fmt"
+
+	"branchwork/circuits"
+	"branchwork/circuits/judge"
+	"branchwork/codes"
+	"branchwork/loads"
+	"branchwork/loads/inventory"
+)
+
+// cure finds the least thing that would make room for the units that are short,
+// in this order: another circuit that exists, where the question was about one;
+// a cord-connected load moved to another circuit; a new circuit; a sub-panel or
+// a larger service. A larger breaker on the same conductor is never one of them.
+func (a *adder) cure(out *Added, short int) error {
+	if a.r.On != "" {
+		elsewhere, err := Add(a.inv, a.set, a.p, Request{Item: a.r.Item, Count: a.r.Count})
+		if err != nil {
+			return err
+		}
+		if elsewhere.Fits {
+			out.Needs = "another circuit that exists has room: " + list(elsewhere.Placed)
+			return nil
+		}
+	}
+	if m := a.move(short); m != nil {
+		out.Move = m
+		out.Needs = fmt.Sprintf("move %d × %s, connected by cord and plug, from circuit %s to circuit %s; then it fits", m.Count, m.Item, m.From, m.To)
+		return nil
+	}
+	fresh, objection, err := a.newCircuits(short, out.After)
+	if err != nil {
+		return err
+	}
+	if objection == nil && len(fresh) > 0 {
+		out.New = fresh
+		out.Needs = "a new circuit, by a licensed electrician: " + describeNew(fresh)
+		return nil
+	}
+	out.Needs = "a sub-panel or a larger service: work for a licensed electrician and the utility"
+	if objection != nil {
+		out.Needs += "; a new circuit is stopped by: " + objection.Message
+	}
+	return nil
+}
+
+func list(placed []Placed) string {
+	s := ""
+	for i, p := range placed {
+		if i > 0 {
+			s += ", "
+		}
+		s += fmt.Sprintf("%d on %s", p.Count, p.Circuit)
+	}
+	return s
+}
+
+func describeNew(list []circuits.Circuit) string {
+	s := ""
+	for i, c := range list {
+		if i > 0 {
+			s += "; "
+		}
+		n := 0
+		for _, l := range c.Loads {
+			n += l.Count
+		}
+		s += fmt.Sprintf("%s at %s, %d-pole, spaces %v of %s, for %d", c.Breaker.Or(0), c.Supply.Volts, c.Supply.Poles, c.Spaces, c.Panel, n)
+	}
+	return s
+}
+
+// move looks for the smallest move of one kind of cord-connected load from a
+// candidate to another circuit after which all units fit. The wiring stays as it
+// is: only plugs change places.
+func (a *adder) move(short int) *Move {
+	if short <= 0 {
+		return nil
+	}
+	most := 0
+	for _, k := range a.candidates {
+		for _, cl := range k.circuit.Loads {
+			most = max(most, cl.Count)
+		}
+	}
+	for n := 1; n <= most; n++ {
+		for _, from := range a.candidates {
+			if from.never != "" {
+				continue
+			}
+			if m := a.moveFrom(from, n, short); m != nil {
+				return m
+			}
+		}
+	}
+	return nil
+}
+
+func (a *adder) moveFrom(from candidate, n, short int) *Move {
+	for _, cl := range from.circuit.Loads {
+		moved, _ := a.set.Named(cl.Item)
+		if cl.Count < n || !moved.Corded || cl.Item == a.load.Name {
+			continue
+		}
+		lighter, err := a.with(from.circuit, moved, -n)
+		if err != nil {
+			continue
+		}
+		takes, _ := a.most(lighter, a.load, a.r.Count)
+		if takes-from.most < short {
+			continue
+		}
+		for _, to := range a.base.Circuits {
+			if to.Name == from.circuit.Name || !moved.Accepts(to.Supply) || to.Controller != moved.Item.Controller {
+				continue
+			}
+			// What the circuit it goes to gives up to the units asked for may not
+			// be needed there: it keeps what it was asked to take.
+			loaded := to
+			for _, k := range a.candidates {
+				if k.circuit.Name == to.Name && k.most > 0 {
+					if loaded, err = a.with(to, a.load, k.most); err != nil {
+						continue
+					}
+				}
+			}
+			if fits, _ := a.most(loaded, moved, n); fits == n && a.afterMove(from, to, moved, n, takes) {
+				return &Move{Item: cl.Item, Count: n, From: from.circuit.Name, To: to.Name}
+			}
+		}
+	}
+	return nil
+}
+
+// afterMove asks every rule about the whole site once the plugs have changed
+// places and the units are on.
+func (a *adder) afterMove(from candidate, to circuits.Circuit, moved loads.Load, n, takes int) bool {
+	b := *a
+	b.base.Circuits = nil
+	pl := newPlanner(a.inv, a.set, a.p)
+	for _, c := range a.base.Circuits {
+		switch c.Name {
+		case from.circuit.Name:
+			c = pl.changed(c, moved, -n)
+		case to.Name:
+			c = pl.changed(c, moved, n)
+		}
+		b.base.Circuits = append(b.base.Circuits, c)
+	}
+	b.candidates = append([]candidate{}, a.candidates...)
+	for i := range b.candidates {
+		if b.candidates[i].circuit.Name == from.circuit.Name {
+			b.candidates[i].most = takes
+		}
+	}
+	counts, _, err := b.arrange()
+	return err == nil && total(counts) == a.r.Count
+}
+
+// newCircuits plans the units that are short on circuits of their own beside
+// everything that exists, and returns what a rule has against that.
+func (a *adder) newCircuits(short int, after circuits.Plan) ([]circuits.Circuit, *codes.Finding, error) {
+	pl := newPlanner(a.inv, a.set, a.p)
+	for k := range pl.left {
+		pl.left[k] = 0
+	}
+	pl.plan.Circuits = append(pl.plan.Circuits, after.Circuits...)
+	pl.left[a.load.Name] = short
+	pl.single()
+	if err := pl.shared(); err != nil {
+		return nil, nil, err
+	}
+	unfed := pl.plan.Unfed
+	plan, err := pl.finish()
+	if err != nil {
+		return nil, nil, err
+	}
+	if len(unfed) > 0 {
+		return nil, &codes.Finding{Rule: "unfed-load", Message: unfed[0].Reason}, nil
+	}
+	for _, f := range judge.Plan(a.inv, a.set, a.p, &plan) {
+		if f.Severity == codes.Violation && !a.basis[f.Rule+" "+f.Subject] {
+			return nil, &f, nil
+		}
+	}
+	var out []circuits.Circuit
+	for _, c := range plan.Circuits {
+		if !c.Existing {
+			out = append(out, c)
+		}
+	}
+	return out, nil, nil
+}
+
+// Room is how many more units of an item a circuit would take, and what stops
+// the next.
+type Room struct {
+	Circuit, Item string
+	More          int
+	Rule          string
+	Reason        string
+}
+
+// mostAsked is how many units a circuit is asked for when its room is told.
+const mostAsked = 999
+
+// Rooms tells for every circuit of a site as built how many more of each item in
+// the file would fit by the rules of the circuit; panels are not asked. Items
+// that a circuit cannot serve at all are left out.
+func Rooms(inv *inventory.Inventory, set loads.Set, p *codes.Profile, built circuits.Plan) []Room {
+	var out []Room
+	for _, c := range built.Circuits {
+		for _, l := range set.Loads {
+			a := &adder{inv: inv, set: set, p: p, load: l, base: built}
+			if a.unfit(c) != "" {
+				continue
+			}
+			n, stop := a.most(c, l, mostAsked)
+			r := Room{Circuit: c.Name, Item: l.Name, More: n}
+			if stop != nil {
+				r.Rule, r.Reason = stop.Rule, stop.Message
+			}
+			out = append(out, r)
+		}
+	}
+	return out
+}

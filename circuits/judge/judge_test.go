@@ -1,0 +1,132 @@
+package judge_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"branchwork/circuits/judge"
+	"branchwork/codes"
+	"branchwork/codes/book"
+)
+
+func defaultProfile(t *testing.T) *codes.Profile {
+	p, ok := book.Profile(book.Default)
+	require.True(t, ok)
+	return p
+}
+
+const oneRoom = `# check
+[site]
+name = "invented"
+use  = "commercial"
+code = "nec-2023"
+[panels.LP1]
+system = "120/240 V 1ph"
+main   = "100 A"
+spaces = 24
+[rooms.flower]
+panel  = "LP1"
+lights = "06:00-18:00"
+run    = "20 ft"
+[fixtures.bar]
+room  = "flower"
+count = 10
+power = "640 W"
+power_factor = 0.98
+voltage = "240 V"
+plug = true
+`
+
+const twoCircuits = `
+[circuits.row-1]
+panel = "LP1"
+spaces = [1, 3]
+breaker = "20 A"
+conductor = "12 AWG copper THHN"
+ground = "12 AWG copper"
+receptacle = "6-20"
+gfci = true
+feeds = { "bar" = 5 }
+[circuits.row-2]
+panel = "LP1"
+spaces = [5, 7]
+breaker = "20 A"
+conductor = "12 AWG copper THHN"
+ground = "12 AWG copper"
+receptacle = "6-20"
+gfci = true
+feeds = { "bar" = 5 }
+`
+
+// 5 × 640 W / (240 V × 0.98) = 13.61 A, 17.01 A with the allowance, of 20 A:
+// 85 %. The conductor has 20 A at its terminations: 85 % too, and stands behind
+// the breaker in the order of the rules.
+func TestTheBindingLimitComesFirstAndTheNextBehindIt(t *testing.T) {
+	s := planned(t, "x.toml", oneRoom+twoCircuits, defaultProfile(t))
+	judge.Plan(s.inv, s.set, defaultProfile(t), &s.plan)
+	for _, c := range s.plan.Circuits {
+		require.GreaterOrEqual(t, len(c.Limits), 4, c.Name)
+		assert.Equal(t, "continuous-load", c.Limits[0].Rule)
+		assert.Equal(t, "conductor-ampacity", c.Limits[1].Rule)
+		assert.InDelta(t, 17.0068/20, c.Limits[0].Share, 1e-4)
+		assert.Equal(t, "A", c.Limits[0].Actual.Unit)
+		for i := 1; i < len(c.Limits); i++ {
+			assert.LessOrEqual(t, c.Limits[i].Share, c.Limits[i-1].Share)
+		}
+	}
+}
+
+// A maker's limit below the current's binds instead.
+func TestAMakersLimitCanBind(t *testing.T) {
+	text := strings.Replace(oneRoom, "plug = true\n", "plug = true\nmax_per_breaker = 5\n", 1)
+	s := planned(t, "x.toml", text+twoCircuits, defaultProfile(t))
+	judge.Plan(s.inv, s.set, defaultProfile(t), &s.plan)
+	assert.Equal(t, "inrush-count", s.plan.Circuits[0].Limits[0].Rule)
+	assert.InDelta(t, 1, s.plan.Circuits[0].Limits[0].Share, 1e-9)
+}
+
+// What the fixture's table lacks is reported once, under that table, however many
+// circuits carry the fixture.
+func TestAFactMissingInOneTableIsFoundOnce(t *testing.T) {
+	_, findings := judged(t, "x.toml", oneRoom+twoCircuits, defaultProfile(t))
+	found := of("inrush-count", findings)
+	require.Len(t, found, 1, said(findings))
+	assert.Equal(t, "fixtures.bar", found[0].Subject)
+	assert.Contains(t, found[0].Message, "circuit row-1, circuit row-2")
+	assert.Equal(t, codes.CannotTell, found[0].State)
+	assert.Len(t, of("leakage-sum", findings), 1)
+}
+
+// A conductor that nobody knows leaves several rules open; they are one finding,
+// which names them all, beside the one that says to stop.
+func TestAnUnknownConductorIsOneFindingWithTheWordsForAnElectrician(t *testing.T) {
+	text := strings.Replace(oneRoom+twoCircuits, "conductor = \"12 AWG copper THHN\"\n", "", 1)
+	_, findings := judged(t, "x.toml", text, defaultProfile(t))
+	var grave []codes.Finding
+	for _, f := range findings {
+		if f.Severity == codes.Violation && f.Subject == "circuits.row-1" {
+			grave = append(grave, f)
+		}
+	}
+	require.Len(t, grave, 2, said(grave))
+	stop := of("branch-wiring", grave)
+	require.Len(t, stop, 1)
+	assert.Contains(t, stop[0].Remedy, "ask a licensed electrician")
+	for _, rule := range []string{"device-protects-conductor", "small-conductor", "conductor-ampacity"} {
+		assert.Len(t, of(rule, grave), 1, rule)
+	}
+	assert.False(t, codes.Passed(findings))
+}
+
+// The same plan judged twice says the same, in the same order.
+func TestFindingsDoNotDependOnChance(t *testing.T) {
+	text := strings.Replace(oneRoom+twoCircuits, "conductor = \"12 AWG copper THHN\"\n", "", 1)
+	_, first := judged(t, "x.toml", text, defaultProfile(t))
+	for range 20 {
+		_, again := judged(t, "x.toml", text, defaultProfile(t))
+		require.Equal(t, said(first), said(again))
+	}
+}

@@ -1,0 +1,166 @@
+package inventory
+
+import (
+	"fmt"
+	"sort"
+	"strconv"
+	"strings"
+)
+
+// Edit sets one key of a file. Path is the key path by parts, so that a name may
+// hold dots; Value is TOML text.
+type Edit struct {
+	Path  []string
+	Value string
+}
+
+// Rewrite returns the file with keys set: the text of a value that is there is
+// replaced, a key that is not is added to its table, a table that is not is
+// added at the end. Everything else, comments and order included, stays as it
+// is to the byte. An error means that the file is not TOML or that a path runs
+// through something that is not a table.
+func Rewrite(src []byte, edits []Edit) ([]byte, error) {
+	for _, e := range edits {
+		t, err := growTree(src)
+		if err != nil {
+			return nil, err
+		}
+		at, text, err := t.splice(e)
+		if err != nil {
+			return nil, err
+		}
+		out := make([]byte, 0, len(src)+len(text))
+		out = append(out, src[:at.start]...)
+		out = append(out, text...)
+		src = append(out, src[at.end:]...)
+	}
+	return src, nil
+}
+
+// splice finds the stretch of the file that an edit replaces and its new text.
+func (t *tree) splice(e Edit) (span, string, error) {
+	if n := t.root.down(e.Path...); n != nil {
+		if n.header {
+			return span{}, "", fmt.Errorf("%s is a table, not a value", n.path())
+		}
+		return n.value, e.Value, nil
+	}
+	// The deepest part of the path that is there decides how the rest is added.
+	n, rest := t.root, e.Path
+	for len(rest) > 0 && n.kid(rest[0]) != nil {
+		n, rest = n.kid(rest[0]), rest[1:]
+	}
+	value := e.Value
+	for i := len(rest) - 1; i > 0 && (n.parent != nil && (n.header || t.inline(n))); i-- {
+		value = "{ " + bareKey(rest[i]) + " = " + value + " }"
+	}
+	switch {
+	case n.parent != nil && t.inline(n):
+		return t.intoInline(n, bareKey(rest[0])+" = "+value)
+	case n.parent != nil && n.header:
+		return t.intoTable(n, bareKey(rest[0])+" = "+value)
+	case len(e.Path) >= 3 && (n == t.root || n.parent == t.root):
+		return t.newTable(e.Path, value)
+	}
+	return span{}, "", fmt.Errorf("%s: its table is written in a way that cannot be added to", strings.Join(e.Path, "."))
+}
+
+func (t *tree) inline(n *node) bool {
+	return !n.header && n.value.start < len(t.src) && t.src[n.value.start] == '{'
+}
+
+// intoInline adds a key before the closing brace of an inline table.
+func (t *tree) intoInline(n *node, entry string) (span, string, error) {
+	closing := n.value.end - 1
+	at := closing
+	for at > n.value.start+1 && (t.src[at-1] == ' ' || t.src[at-1] == '\t') {
+		at--
+	}
+	if len(n.kids) == 0 {
+		return span{n.value.start, n.value.end}, "{ " + entry + " }", nil
+	}
+	return span{at, closing}, ", " + entry + " ", nil
+}
+
+// intoTable adds a line after the last key of a table that has a header.
+func (t *tree) intoTable(n *node, entry string) (span, string, error) {
+	end := n.value.end
+	for _, k := range n.kids {
+		if !k.header {
+			end = max(end, t.endOf(k))
+		}
+	}
+	for end < len(t.src) && t.src[end] != '\n' {
+		end++
+	}
+	return span{end, end}, "\n" + entry, nil
+}
+
+// endOf returns where the last value of a key ends, dotted keys included.
+func (t *tree) endOf(n *node) int {
+	end := n.value.end
+	for _, k := range n.kids {
+		if !k.header {
+			end = max(end, t.endOf(k))
+		}
+	}
+	return end
+}
+
+// newTable adds a table of the file's two levels at its end.
+func (t *tree) newTable(path []string, value string) (span, string, error) {
+	end := len(t.src)
+	gap := "\n"
+	if end > 0 && t.src[end-1] != '\n' {
+		gap = "\n\n"
+	}
+	rest := path[2:]
+	for i := len(rest) - 1; i > 0; i-- {
+		value = "{ " + bareKey(rest[i]) + " = " + value + " }"
+	}
+	return span{end, end}, fmt.Sprintf("%s[%s.%s]\n%s = %s\n", gap, bareKey(path[0]), bareKey(path[1]), bareKey(rest[0]), value), nil
+}
+
+// bareKey writes a key, in quotes where it needs them.
+func bareKey(s string) string {
+	if s == "" || strings.ContainsFunc(s, func(r rune) bool {
+		return !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' || r == '_')
+	}) {
+		return Quote(s)
+	}
+	return s
+}
+
+// Quote writes a TOML basic string.
+func Quote(s string) string {
+	var b strings.Builder
+	b.WriteByte('"')
+	for _, r := range s {
+		switch {
+		case r == '"' || r == '\\':
+			b.WriteByte('\\')
+			b.WriteRune(r)
+		case r < 0x20 || r == 0x7f:
+			fmt.Fprintf(&b, `\u%04X`, r)
+		default:
+			b.WriteRune(r)
+		}
+	}
+	b.WriteByte('"')
+	return b.String()
+}
+
+// FeedsEdits returns the edits that make a circuit feed so many of each item,
+// in order of name.
+func FeedsEdits(circuit string, feeds map[string]int) []Edit {
+	names := make([]string, 0, len(feeds))
+	for n := range feeds {
+		names = append(names, n)
+	}
+	sort.Strings(names)
+	var out []Edit
+	for _, n := range names {
+		out = append(out, Edit{[]string{"circuits", circuit, "feeds", n}, strconv.Itoa(feeds[n])})
+	}
+	return out
+}
