@@ -129,6 +129,7 @@ type Load struct {
 	Room       string
 	Count      int
 	Added      int // of Count, how many a plan adds to an existing circuit
+	First      int // number of its first unit among the item's, row by row; 0 where units have no place
 	Draw       loads.Draw
 	Continuous bool
 	Why        string // why continuous, or not

@@ -47,11 +47,12 @@ func (pl *planner) switchedBy(name string) []loads.Load {
 // box fills one box with whole units, within its supply, its number of outlets
 // and the rating of one outlet.
 func (pl *planner) box(box loads.Load, feed units.Current, switched []loads.Load) {
-	host, ok := pl.host(box)
-	if !ok {
-		pl.unfed(box, 1, "no panel in the file feeds it", "name its panel with `panel`")
+	hosts := pl.hosts(box)
+	if len(hosts) == 0 {
+		pl.unserved(box, 1)
 		return
 	}
+	host := hosts[0]
 	s, ok := pl.boxSupply(host, box, switched)
 	if !ok {
 		pl.unfed(box, 1, "no supply of panel "+host.Name+" suits both the controller and what it switches",
@@ -82,7 +83,7 @@ func (pl *planner) box(box loads.Load, feed units.Current, switched []loads.Load
 	if len(c.Loads) > 1 {
 		c.Category = c.Loads[1].Category
 	}
-	pl.plan.Circuits = append(pl.plan.Circuits, c)
+	pl.take(c)
 	pl.spaceBound += int64(s.Poles)
 	pl.circuitBound++
 }

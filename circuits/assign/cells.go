@@ -14,7 +14,8 @@ import (
 // without darkening another, and its home run has one length.
 type cell struct {
 	key   cellKey
-	host  inventory.Panel
+	host  inventory.Panel   // the panel chosen
+	hosts []inventory.Panel // those that can feed it, the preferred first
 	loads []loads.Load
 }
 
@@ -49,7 +50,9 @@ func (pl *planner) groupOf(c loads.Category) string {
 	return "9 shared"
 }
 
-// cells returns what is left to place, grouped, in a fixed order.
+// cells returns what is left to place, grouped, in a fixed order. Loads that
+// several panels can feed are one cell for all of them; the panel is chosen when
+// the cell is packed.
 func (pl *planner) cells() []cell {
 	byKey := map[cellKey]*cell{}
 	for _, l := range pl.set.Loads {
@@ -57,19 +60,14 @@ func (pl *planner) cells() []cell {
 		if n == 0 {
 			continue
 		}
-		host, ok := pl.host(l)
-		if !ok {
-			pl.unfed(l, n, "no panel in the file feeds it", "name the room's panel with `panel`")
+		hosts := pl.hosts(l)
+		if len(hosts) == 0 {
+			pl.unserved(l, n)
 			continue
 		}
-		if len(pl.supplies(host, l)) == 0 {
-			reason, needs := noSupply(host, l)
-			pl.unfed(l, n, reason, needs)
-			continue
-		}
-		k := cellKey{host.Name, l.Room, pl.groupOf(l.Category), l.Item.Controller}
+		k := cellKey{names(hosts), l.Room, pl.groupOf(l.Category), l.Item.Controller}
 		if byKey[k] == nil {
-			byKey[k] = &cell{key: k, host: host}
+			byKey[k] = &cell{key: k, host: hosts[0], hosts: hosts}
 		}
 		byKey[k].loads = append(byKey[k].loads, l)
 	}
@@ -144,19 +142,17 @@ func (pl *planner) mayShare(l loads.Load, s inventory.Supply, r units.Current) b
 
 // tooLarge reports whether no shared circuit can hold one unit.
 func (pl *planner) tooLarge(l loads.Load) bool {
-	host, ok := pl.host(l)
-	if !ok {
-		return false
-	}
-	options := pl.supplies(host, l)
-	for _, s := range options {
-		for _, r := range pl.ratings(cell{host: host, loads: []loads.Load{l}}) {
-			if pl.mayShare(l, s, r) && pl.weight(l, s) <= pl.capacity(r) {
-				return false
+	hosts := pl.hosts(l)
+	for _, host := range hosts {
+		for _, s := range pl.supplies(host, l) {
+			for _, r := range pl.ratings(cell{host: host, loads: []loads.Load{l}}) {
+				if pl.mayShare(l, s, r) && pl.weight(l, s) <= pl.capacity(r) {
+					return false
+				}
 			}
 		}
 	}
-	return len(options) > 0
+	return len(hosts) > 0
 }
 
 // fits reports whether a circuit that exists may take loads of a cell: it

@@ -33,7 +33,7 @@ func (pl *planner) readExisting() {
 			pl.left[f.Item] -= f.Count
 		}
 		pl.describe(&c)
-		pl.plan.Circuits = append(pl.plan.Circuits, c)
+		pl.take(c)
 	}
 }
 

@@ -226,3 +226,14 @@ func TestAddingALoadNeverLowersAPanelsDemand(t *testing.T) {
 		}
 	})
 }
+
+func TestARoomOverflowsToItsSecondPanel(t *testing.T) {
+	inv := room(t, "120/240 V 1ph", bars(10, 640, 0.98))
+	inv.Plan.Voltage = units.Is(240 * units.Volt)
+	inv.Panels[0].Spaces = units.Is(2)
+	inv.Panels = append(inv.Panels, inventory.Panel{Name: "LP2", System: inv.Panels[0].System, Spaces: units.Is(24), FedBy: "LP1"})
+	inv.Rooms[0].Panels = []string{"LP1", "LP2"}
+	for _, c := range plan(t, inv).Circuits {
+		assert.Equal(t, "LP2", c.Panel, "LP1 has two spaces, two circuits need four")
+	}
+}

@@ -51,11 +51,12 @@ type planner struct {
 
 	spaceBound, circuitBound int64 // of what was packed
 	packed                   []packedCell
+	taken                    map[string]tally // by panel
 	panelBounds              map[string]layoutFigures
 }
 
 func newPlanner(inv *inventory.Inventory, set loads.Set, p *codes.Profile) *planner {
-	pl := &planner{inv: inv, set: set, p: p, left: map[string]int{}, panelBounds: map[string]layoutFigures{}}
+	pl := &planner{inv: inv, set: set, p: p, left: map[string]int{}, panelBounds: map[string]layoutFigures{}, taken: map[string]tally{}}
 	for _, l := range set.Loads {
 		pl.left[l.Name] = l.Count
 	}
@@ -129,6 +130,7 @@ func (pl *planner) finish() (circuits.Plan, error) {
 	if err := pl.layOut(); err != nil {
 		return circuits.Plan{}, err
 	}
+	pl.number()
 	for i := range pl.plan.Circuits {
 		if err := pl.wire(&pl.plan.Circuits[i]); err != nil {
 			return circuits.Plan{}, fmt.Errorf("circuit %s: %w", pl.plan.Circuits[i].Name, err)

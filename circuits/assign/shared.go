@@ -43,7 +43,7 @@ type bin struct {
 }
 
 func (pl *planner) pack(c cell) error {
-	best, err := pl.bestVoltages(c)
+	c, best, err := pl.bestPanel(c)
 	if err != nil {
 		return err
 	}
@@ -63,6 +63,37 @@ func (pl *planner) pack(c cell) error {
 	pl.circuitBound += best.circuits.Bound
 	pl.packed = append(pl.packed, best)
 	return nil
+}
+
+// bestPanel packs a cell for the panels that can feed it and keeps the first
+// that has the spaces and the amperes, or the preferred one where none has.
+func (pl *planner) bestPanel(c cell) (cell, packedCell, error) {
+	var first packedCell
+	for i, host := range c.hosts {
+		c.host = host
+		best, err := pl.bestVoltages(c)
+		if err != nil {
+			return c, best, err
+		}
+		if i == 0 {
+			first = best
+		}
+		if len(c.hosts) == 1 || pl.hasRoom(host, int(best.result.Width.Used), pl.cellVA(c)) {
+			return c, best, nil
+		}
+	}
+	c.host = c.hosts[0]
+	return c, first, nil
+}
+
+// cellVA estimates the demand of a cell's units.
+func (pl *planner) cellVA(c cell) units.Apparent {
+	var sum units.Apparent
+	for _, l := range c.loads {
+		cl := pl.carries(l, pl.left[l.Name], pl.supplies(c.host, l)[0])
+		sum += units.Times(cl.Draw.VA, float64(cl.Count)*pl.factor(cl))
+	}
+	return sum
 }
 
 // solve packs a cell whose loads may each take the supplies listed for it.
@@ -208,7 +239,7 @@ func (pl *planner) open(c cell, b bin, holds []int) {
 		}
 	}
 	pl.describe(&x)
-	pl.plan.Circuits = append(pl.plan.Circuits, x)
+	pl.take(x)
 }
 
 // openCircuits offers the room left on circuits that exist, where the file asks

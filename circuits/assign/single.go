@@ -20,36 +20,51 @@ func (pl *planner) single() {
 }
 
 func (pl *planner) alone(l loads.Load, n int) {
-	host, ok := pl.host(l)
-	if !ok {
-		pl.unfed(l, n, "no panel in the file feeds it", "name the room's panel with `panel`")
-		return
-	}
-	options := pl.supplies(host, l)
-	if len(options) == 0 {
-		reason, needs := noSupply(host, l)
-		pl.unfed(l, n, reason, needs)
+	hosts := pl.hosts(l)
+	if len(hosts) == 0 {
+		pl.unserved(l, n)
 		return
 	}
 	why := ""
-	for _, s := range options {
-		breaker, reason := pl.aloneBreaker(l, s)
+	for range n {
+		s, breaker, host, reason := pl.aloneOn(l, hosts)
 		if reason != "" {
 			why = reason
-			continue
+			break
 		}
-		for range n {
-			c := circuits.Circuit{Panel: host.Name, Supply: s, ToGround: host.System.ToGround(s), Breaker: units.Is(breaker)}
-			c.Loads = []circuits.Load{pl.carries(l, 1, s)}
-			pl.describe(&c)
-			pl.plan.Circuits = append(pl.plan.Circuits, c)
-			pl.left[l.Name]--
-			pl.spaceBound += int64(s.Poles)
-			pl.circuitBound++
-		}
-		return
+		c := circuits.Circuit{Panel: host.Name, Supply: s, ToGround: host.System.ToGround(s), Breaker: units.Is(breaker)}
+		c.Loads = []circuits.Load{pl.carries(l, 1, s)}
+		pl.describe(&c)
+		pl.take(c)
+		pl.left[l.Name]--
+		pl.spaceBound += int64(s.Poles)
+		pl.circuitBound++
 	}
-	pl.unfed(l, n, why, "equipment for a higher voltage or on three phases, or a feeder of its own designed by a licensed professional")
+	if left := pl.left[l.Name]; left > 0 {
+		pl.unfed(l, left, why, "equipment for a higher voltage or on three phases, or a feeder of its own designed by a licensed professional")
+	}
+}
+
+// aloneOn finds the panel, supply and device of one unit: the first panel that
+// has room, or the preferred one where none has.
+func (pl *planner) aloneOn(l loads.Load, hosts []inventory.Panel) (inventory.Supply, units.Current, inventory.Panel, string) {
+	why := ""
+	for _, mustFit := range []bool{true, false} {
+		for _, host := range hosts {
+			for _, s := range pl.supplies(host, l) {
+				breaker, reason := pl.aloneBreaker(l, s)
+				if reason != "" {
+					why = reason
+					continue
+				}
+				d, _ := l.At(s)
+				if !mustFit || pl.hasRoom(host, s.Poles, d.VA) {
+					return s, breaker, host, ""
+				}
+			}
+		}
+	}
+	return inventory.Supply{}, 0, inventory.Panel{}, why
 }
 
 // aloneBreaker returns the rating of the device of one unit alone on a circuit,
@@ -127,14 +142,4 @@ func (pl *planner) individualRatings(l loads.Load, limit units.Current, limited 
 		}
 	}
 	return out
-}
-
-// host returns the panel that feeds a load.
-func (pl *planner) host(l loads.Load) (inventory.Panel, bool) {
-	for _, name := range l.Panels {
-		if x, ok := pl.panel(name); ok {
-			return x, true
-		}
-	}
-	return inventory.Panel{}, false
 }

@@ -139,10 +139,11 @@ func better(a, b packing.Result) bool {
 // before anything is placed; chosenVoltages adds what was decided.
 func (pl *planner) voltageChoices() error {
 	for _, l := range pl.set.Loads {
-		host, ok := pl.host(l)
-		if !ok || pl.left[l.Name] == 0 || l.Alone {
+		hosts := pl.hosts(l)
+		if len(hosts) == 0 || pl.left[l.Name] == 0 || l.Alone {
 			continue
 		}
+		host := hosts[0]
 		v := circuits.VoltageChoice{Item: l.Name}
 		for _, s := range host.System.Supplies() {
 			d, ok := l.At(s)

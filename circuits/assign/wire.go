@@ -134,10 +134,14 @@ func (pl *planner) run(c *circuits.Circuit, s loads.State) conductor.Run {
 	r := conductor.Run{ToFirst: c.Length, Spacing: units.Unknown[units.Length]("no room is named")}
 	if len(c.Rooms) > 0 {
 		room := pl.room(c.Rooms[0])
+		r.Spacing = room.Spacing
 		if !r.ToFirst.Known() {
 			r.ToFirst = room.Run
+			farther, step, ok := pl.reach(c, room)
+			if first, known := room.Run.Get(); ok && known {
+				r.ToFirst, r.Spacing = units.Is(first+farther), units.Is(step)
+			}
 		}
-		r.Spacing = room.Spacing
 		if !room.Spacing.Known() {
 			r.Spacing = units.Is(defaultSpacing)
 			if len(c.Loads) > 1 || !c.Individual {

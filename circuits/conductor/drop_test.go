@@ -1,6 +1,7 @@
 package conductor_test
 
 import (
+	"fmt"
 	"math"
 	"math/cmplx"
 	"testing"
@@ -44,6 +45,19 @@ func (r row) runOf(volts units.Voltage) conductor.Run {
 		run.Loads = append(run.Loads, tap)
 	}
 	return run
+}
+
+// Eight loads of 1.2 A on 12 AWG at 120 V, 60 ft to the first and 8 ft apart.
+// By hand: 8 × 1.2 × (60 + 8 × 7 / 2) = 844.8 A·ft; 2 × 1.98 × 844.8 / 1,000 = 3.345 V.
+func ExampleDrop() {
+	run := conductor.Run{ToFirst: units.Is(60 * units.Foot), Spacing: units.Is(8 * units.Foot)}
+	for range 8 {
+		run.Loads = append(run.Loads, conductor.Tap{VA: 144 * units.VoltAmpere, PF: 1})
+	}
+	known, _ := conductor.Drop(run, 120*units.Volt, 1, conductor.Line{R: 1.98}, nil)
+	fall, _ := known.Get()
+	fmt.Printf("%.3f V, %.2f %%\n", float64(fall.Volts), 100*float64(fall.Share))
+	// Output: 3.345 V, 2.79 %
 }
 
 func TestPublishedDrop(t *testing.T) {
@@ -219,4 +233,26 @@ func TestDropByMomentsIsTheDropWalked(t *testing.T) {
 	assert.InDelta(t, exact, float64(f.Volts), 0.01)
 	assert.InDelta(t, 240-float64(f.Volts), float64(f.AtEnd), 1e-9)
 	assert.Greater(t, f.AtFirst, f.AtEnd)
+}
+
+func TestLineTakesTheLargerResistanceAndTheNextSmallerRow(t *testing.T) {
+	w := nec(t).Wires
+	for _, x := range []struct {
+		why, size string
+		sets      int
+		r, x      units.Resistance
+	}{
+		{"dc 1.24 above the printed ac 1.2", "10 AWG", 1, 1.24, 0.063},
+		{"ac 2.0 above dc 1.98", "12 AWG", 1, 2.0, 0.068},
+		{"the ac table skips 700 kcmil: the row of 600 kcmil", "700 kcmil", 1, 0.025, 0.048},
+		{"two in parallel", "500 kcmil", 2, 0.0145, 0.024},
+		{"below the ac table: dc alone", "16 AWG", 1, 4.99, 0},
+	} {
+		l, err := conductor.LineOf(w, "copper", "EMT", x.size, x.sets, nil)
+		require.NoError(t, err)
+		assert.InDelta(t, float64(x.r), float64(l.R), 1e-12, x.why)
+		assert.InDelta(t, float64(x.x), float64(l.X), 1e-12, x.why)
+	}
+	_, err := conductor.LineOf(w, "gold", "EMT", "12 AWG", 1, nil)
+	assert.Error(t, err)
 }

@@ -32,11 +32,16 @@ func (l ladder) record(r Run, v []float64, w *steps.Work) Fall {
 	drop := l.k() * (float64(l.line.R)*mp + float64(l.line.X)*mq) / 1000
 	fall := Fall{Volts: units.Voltage(drop), Share: units.Ratio(drop / l.volts),
 		AtFirst: units.Voltage(v[0]), AtEnd: units.Voltage(l.volts - drop), Source: units.Current(math.Hypot(source, reactive))}
-	w.Add(steps.Result("voltage drop", k+" · (R · Mp + X · Mq) / 1000", fall.Volts, "V", l.line.Cite,
+	w.Add(steps.Result("voltage drop", k+" · (R · Mp + X · Mq) / 1000", fall.Volts, "V", dropCite(),
 		steps.In("R", l.line.R, "ohm/1,000 ft"), steps.In("Mp", mp, "A·ft"), steps.In("X", l.line.X, "ohm/1,000 ft"), steps.In("Mq", mq, "A·ft")))
 	w.Add(steps.Result("voltage drop, share of the supply", "Vd / V", fall.Share, "", l.line.Cite,
 		steps.In("Vd", drop, "V"), steps.In("V", l.volts, "V")))
 	return fall
+}
+
+// dropCite is where the formula of the drop stands.
+func dropCite() steps.Cite {
+	return steps.Cite{Ref: "ufc-vd", At: "R cos θ + X sin θ", How: steps.Seen}
 }
 
 // alike reports whether all loads draw one current at one power factor.

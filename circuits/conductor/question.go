@@ -42,8 +42,8 @@ func (q *question) names() error {
 	if q.Insulation == "" {
 		q.Insulation = wires.Insulation
 	}
-	if q.Raceway == "" && len(wires.Raceways) > 0 {
-		q.Raceway = wires.Raceways[0]
+	if q.Raceway == "" {
+		q.Raceway = wires.Raceway
 	}
 	if q.Phases == 0 {
 		q.Phases = 1
@@ -76,8 +76,9 @@ func (q *question) names() error {
 //	Ireq = k · Ic + In    before correction, at the terminations
 //	I    = Ic + In        after correction
 //
-// An ampacity asked for by a nameplate or a motor rule is an ampacity under the
-// conditions of use, so it counts on both sides where it is the larger.
+// An ampacity asked for beside it (Request.Least) is asked at the terminations. On
+// a nameplate or a motor circuit it is an ampacity under the conditions of use
+// (430.22, 440.4(B)) and is asked after correction as well.
 func (q *question) demand(w *steps.Work) {
 	c := q.p.Continuous
 	q.load = q.Continuous + q.Other
@@ -97,13 +98,20 @@ func (q *question) demand(w *steps.Work) {
 	if q.Least == 0 {
 		return
 	}
+	cite := q.LeastCite
+	if cite.Ref == "" {
+		cite = c.WireCite
+		if !q.SmallLimits {
+			cite = q.p.Motors.WireCite
+		}
+	}
 	least := steps.In("Imin", q.Least, "A")
-	was, load := q.required, q.load
-	q.required, q.load = max(was, q.Least), max(load, q.Least)
-	w.Add(steps.Result("required ampacity with the nameplate or motor rule", "max(Ireq, Imin)", q.required, "A", q.p.Motors.WireCite,
-		steps.In("Ireq", was, "A"), least))
-	w.Add(steps.Result("load with the nameplate or motor rule", "max(I, Imin)", q.load, "A", q.p.Motors.WireCite,
-		steps.In("I", load, "A"), least))
+	w.Add(steps.Result("least ampacity asked for", "max(Ireq, Imin)", max(q.required, q.Least), "A", cite, steps.In("Ireq", q.required, "A"), least))
+	q.required = max(q.required, q.Least)
+	if !q.SmallLimits {
+		w.Add(steps.Result("least ampacity asked for after correction", "max(I, Imin)", max(q.load, q.Least), "A", cite, steps.In("I", q.load, "A"), least))
+		q.load = max(q.load, q.Least)
+	}
 }
 
 // termination finds the column in which the ampacity at the terminations is

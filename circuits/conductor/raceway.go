@@ -17,6 +17,19 @@ type Wire struct {
 	Area             float64 // of one, in square inches; zero: by size and insulation. A cable counts as one conductor by its own diameter
 }
 
+// HomeRun returns what a circuit puts into its raceway: the live conductors, the
+// neutral where there is one, and the grounding conductor.
+func HomeRun(c Choice, live int, neutral bool) []Wire {
+	if neutral {
+		live++
+	}
+	list := []Wire{{Size: c.Size, Insulation: c.Insulation, Count: live}}
+	if c.Ground != "" {
+		list = append(list, Wire{Size: c.Ground, Insulation: c.Insulation, Count: 1})
+	}
+	return list
+}
+
 // Fill is a raceway with what is in it.
 type Fill struct {
 	Trade      string  // "3/4 in"
@@ -46,7 +59,6 @@ func Raceway(kind string, list []Wire, p *codes.Profile, w *steps.Work) (Fill, e
 	same := true
 	var terms []string
 	var in []steps.Input
-	cite := trade.Cite(p.Edition, "")
 	for i, x := range list {
 		a := x.Area
 		if a == 0 {
@@ -89,9 +101,8 @@ func Raceway(kind string, list []Wire, p *codes.Profile, w *steps.Work) (Fill, e
 			continue
 		}
 		f.Trade, f.Inside, f.Share = row.Key, inside, units.Ratio(f.Area/inside)
-		cite = trade.Cite(p.Edition, how)
 		w.Add(steps.Result("area that may be filled", "A · share", allowed, "sq in", fillCite, steps.In("A", inside, "sq in"), steps.In("share", share, "")))
-		w.Add(steps.Choice("raceway", row.Key+" "+kind, "", cite, steps.In("conductors", float64(f.Conductors), "")))
+		w.Add(steps.Choice("raceway", row.Key+" "+kind, "", trade.Cite(p.Edition, how), steps.In("conductors", float64(f.Conductors), "")))
 		return f, nil
 	}
 	return Fill{}, fmt.Errorf("%d conductors of %s sq in do not fit %s up to %s", f.Conductors, units.Round(f.Area, 3), kind, trade.Rows[len(trade.Rows)-1].Key)

@@ -1,6 +1,9 @@
 package conductor
 
-import "branchwork/loads/units"
+import (
+	"branchwork/loads/steps"
+	"branchwork/loads/units"
+)
 
 // Request is what a circuit asks of its conductors. Currents are design
 // currents per ungrounded conductor in the worst state of the day.
@@ -10,7 +13,8 @@ type Request struct {
 	Device            units.Current // the overcurrent device in front; zero: none decided
 	RoundUp           bool          // the next standard rating above the ampacity is allowed: not on a branch circuit of several receptacles
 	SmallLimits       bool          // the device must protect the conductor; false for nameplate and motor circuits, whose device another rule sets
-	Least             units.Current // ampacity asked for by a nameplate or a motor rule; zero: none
+	Least             units.Current // ampacity asked for where it is larger than the continuous sum: by a nameplate, a motor or a feeder rule; zero: none
+	LeastCite         steps.Cite    // of it; empty: the profile's motor or continuous-load clause
 
 	Material, Insulation, Raceway string // empty: the profile's default
 	Ambient                       units.Temperature
@@ -19,7 +23,7 @@ type Request struct {
 
 	Volts     units.Voltage // between the circuit's conductors; line to line on three phases
 	Phases    int           // 1 or 3
-	Neutral   bool          // a neutral runs along
+	Neutral   bool          // a neutral runs along; it has the size of the other conductors
 	Run       Run
 	DropLimit units.Ratio // zero: none
 	Minimum   string      // smallest size to consider; empty: the smallest of the table
@@ -85,9 +89,10 @@ type Choice struct {
 	NeededSets int
 	BeforeDrop string // size before it was enlarged for voltage drop
 
-	DropVolts units.Voltage
-	Drop      units.Known[units.Ratio]
-	DropOver  bool // above the limit whatever the size
+	DropVolts  units.Voltage
+	Drop       units.Known[units.Ratio]
+	DropOver   bool                     // above the limit: of the conductor given, or whatever the size
+	DropBefore units.Known[units.Ratio] // of BeforeDrop, where the conductor was enlarged for it
 
 	Ground        string // size of the equipment grounding conductor; empty without a device
 	GroundGoverns string

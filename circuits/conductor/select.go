@@ -43,6 +43,9 @@ func Select(r Request, p *codes.Profile, w *steps.Work) (Choice, error) {
 	switch {
 	case chosen != before:
 		c.Governs = ForDrop
+		if fall, ok := q.dropOf(list[before], nil).Get(); ok {
+			c.DropBefore = units.Is(fall.Share)
+		}
 	case before != needed:
 		c.Governs = Smallest
 	default:
@@ -119,7 +122,11 @@ func (q question) work(c candidate, w *steps.Work) (Choice, figures, error) {
 // finish records the choice and computes its voltage drop.
 func (q question) finish(c *Choice, w *steps.Work) {
 	chosen := candidate{c.Size, c.Sets}
-	w.Add(steps.Choice("conductor", chosen.String()+" "+q.Material+" "+q.insulation.Name, "governed by: "+c.Governs, q.p.Continuous.WireCite,
+	why := "governed by: " + c.Governs
+	if share, ok := c.DropBefore.Get(); ok {
+		why += fmt.Sprintf("; %s would lose %s %%", c.BeforeDrop, units.Round(100*float64(share), 2))
+	}
+	w.Add(steps.Choice("conductor", chosen.String()+" "+q.Material+" "+q.insulation.Name, why, q.p.Continuous.WireCite,
 		steps.In("Ireq", q.required, "A"), steps.In("I", q.load, "A"), steps.In("device", q.Device, "A")))
 	fall := q.dropOf(chosen, w)
 	if v, known := fall.Get(); known {

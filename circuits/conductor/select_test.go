@@ -150,6 +150,9 @@ func TestEnlargementForDropEnlargesTheGround(t *testing.T) {
 	share, ok := c.Drop.Get()
 	require.True(t, ok)
 	assert.InDelta(t, 0.0262, float64(share), 0.0001)
+	was, ok := c.DropBefore.Get()
+	require.True(t, ok)
+	assert.InDelta(t, 0.1067, float64(was), 0.0001) // 2 · 16 · 0.2 · 2.0 = 12.8 V of 12 AWG
 	r.DropLimit = 0.00001
 	c, err = conductor.Select(r, p, nil)
 	require.NoError(t, err)
@@ -168,6 +171,32 @@ func TestGroundIsNoLargerThanTheConductor(t *testing.T) {
 	assert.Equal(t, "10 AWG", g.Size)
 	_, err = conductor.GroundFor(p, 7000, "copper", conductor.Conductors{Size: "10 AWG", Sets: 1}, conductor.Conductors{Size: "10 AWG", Sets: 1}, nil)
 	assert.Error(t, err)
+}
+
+// On an ordinary circuit or a feeder the ampacity asked for counts at the
+// terminations only: 2/0 AWG corrected by 0.672 has 131 A, below the 136 A asked
+// for and above the load. On a motor circuit it counts after correction as well.
+func TestLeastAmpacityIsAskedAfterCorrectionOfMotorsOnly(t *testing.T) {
+	p := nec(t)
+	r := conductor.Request{Other: 119.1, Least: 136.1, Device: 150, RoundUp: true, SmallLimits: true, Carrying: 8, Ambient: 35,
+		Terminals: units.Is(units.Temperature(75))}
+	c, err := conductor.Select(r, p, nil)
+	require.NoError(t, err)
+	assert.Equal(t, "2/0 AWG", c.Size)
+	r.SmallLimits = false
+	c, err = conductor.Select(r, p, nil)
+	require.NoError(t, err)
+	assert.Equal(t, "3/0 AWG", c.Size)
+}
+
+func TestHomeRunFillsItsRaceway(t *testing.T) {
+	p := nec(t)
+	list := conductor.HomeRun(conductor.Choice{Size: "6 AWG", Insulation: "THHN", Ground: "10 AWG"}, 2, true)
+	f, err := conductor.Raceway("EMT", list, p, nil)
+	require.NoError(t, err)
+	assert.Equal(t, 4, f.Conductors)
+	assert.InDelta(t, 3*0.0507+0.0211, f.Area, 1e-12)
+	assert.Equal(t, "3/4 in", f.Trade) // 0.1732 sq in of 0.213; 1/2 in allows 0.122
 }
 
 func TestRefusals(t *testing.T) {

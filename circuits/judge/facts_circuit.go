@@ -14,6 +14,9 @@ import (
 // circuitFacts gathers what is known of a circuit.
 func (j *judgment) circuitFacts(c *circuits.Circuit) *codes.Facts {
 	f := j.start("circuits."+c.Name, "circuit "+c.Name)
+	if c.Name == "" {
+		f = j.start("panels."+c.Panel, "a circuit of panel "+c.Panel+" that has no space")
+	}
 	worst := circuits.Worst(circuits.Carry(*c, j.set, j.p))
 	codes.PutKnown(f, codes.BreakerAmps, c.Breaker)
 	codes.Put(f, codes.FullRated, c.FullRated)

@@ -10,7 +10,7 @@ import (
 // loadFacts gathers what is known of some units of one item on a circuit, beside
 // what is known of the circuit.
 func (j *judgment) loadFacts(c *circuits.Circuit, cl circuits.Load, of *codes.Facts) *codes.Facts {
-	f := of.Beside("circuits."+c.Name, cl.Item+" on circuit "+c.Name)
+	f := of.Beside(of.Subject, cl.Item+" on "+of.Label)
 	l, _ := j.set.Named(cl.Item)
 	if cl.Draw.Amps > 0 {
 		codes.Put(f, codes.UnitAmps, cl.Draw.Amps)

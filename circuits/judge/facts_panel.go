@@ -7,6 +7,8 @@ import (
 	"branchwork/circuits"
 	"branchwork/circuits/panel"
 	"branchwork/codes"
+	"branchwork/loads"
+	"branchwork/loads/clock"
 	"branchwork/loads/inventory"
 	"branchwork/loads/units"
 )
@@ -41,21 +43,35 @@ func (j *judgment) panelFacts(x *circuits.Panel) *codes.Facts {
 // peakMargin is what the plan puts on a measured peak demand.
 const peakMargin = 1.25
 
-// mainOf finds what protects a panel: its main, or the device of its feeder.
+// mainOf finds what protects a panel: its main, the breaker of its feeder, or
+// both. Behind a transformer the feeder's breaker protects the primary only.
 func (j *judgment) mainOf(x *circuits.Panel, f *codes.Facts) {
-	if m, ok := x.Main.Get(); ok {
-		codes.Put(f, codes.MainAmps, m)
-		codes.Put(f, codes.MainIs, "main")
-		return
-	}
+	const why = "the rating of its main is not given"
+	main, has := x.Main.Get()
+	var ahead units.Current
+	fed := false
 	if x.Feeder != nil && x.Feeder.Transformer == nil {
-		if b, ok := x.Feeder.Breaker.Get(); ok {
-			codes.Put(f, codes.MainAmps, b)
-			codes.Put(f, codes.MainIs, "feeder breaker")
-			return
-		}
+		ahead, fed = x.Feeder.Breaker.Get()
 	}
-	f.Miss(codes.MainAmps, "the rating of its main is not given", "")
+	codes.Put(f, codes.FeederIsMain, fed && !has)
+	switch {
+	case has:
+		codes.Put(f, codes.MainAmps, main)
+		codes.Put(f, codes.MainIs, "main")
+	case fed:
+		codes.Put(f, codes.MainAmps, ahead)
+		codes.Put(f, codes.MainIs, "feeder breaker")
+	default:
+		f.Miss(codes.MainAmps, why, "")
+	}
+	switch {
+	case has && fed:
+		codes.Put(f, codes.AheadAmps, min(main, ahead))
+	case has || fed:
+		codes.Put(f, codes.AheadAmps, main+ahead) // one of them is zero
+	default:
+		f.Miss(codes.AheadAmps, why, "")
+	}
 }
 
 func legDetail(x *circuits.Panel) string {
@@ -88,7 +104,7 @@ func (j *judgment) fileOf(name string) *inventory.Panel {
 	return nil
 }
 
-// alternating names the pairs of rooms on and below a panel whose lights are
+// alternating names the pairs of rooms on and below a panel whose luminaires are
 // never on at once by their windows, though nothing keeps them from it. Asked of
 // the panel at the top only.
 func (j *judgment) alternating(top string) []string {
@@ -99,37 +115,43 @@ func (j *judgment) alternating(top string) []string {
 	var out []string
 	for i, a := range lit {
 		for _, b := range lit[i+1:] {
-			wa, okA := a.Lights.Get()
-			wb, okB := b.Lights.Get()
-			held := a.Interlock != "" && a.Interlock == b.Interlock
-			if !okA || !okB || held || wa.IsNever() || wb.IsNever() {
-				continue
-			}
-			if wa.Union(wb).Length() == wa.Length()+wb.Length() {
-				out = append(out, a.Name+" and "+b.Name)
+			held := a.interlock != "" && a.interlock == b.interlock
+			if !held && a.hours.Union(b.hours).Length() == a.hours.Length()+b.hours.Length() {
+				out = append(out, a.name+" and "+b.name)
 			}
 		}
 	}
 	return out
 }
 
-// litBelow lists the rooms whose luminaires hang on a panel or below it.
-func (j *judgment) litBelow(top string) []inventory.Room {
-	on := map[string]bool{}
+// litRoom is a room with the hours in which any of its luminaires is on.
+type litRoom struct {
+	name, interlock string
+	hours           clock.Windows
+}
+
+// litBelow lists the rooms whose luminaires hang on a panel or below it, those
+// with known hours that are ever on.
+func (j *judgment) litBelow(top string) []litRoom {
+	hours := map[string]clock.Windows{}
+	open := map[string]bool{}
 	for _, c := range j.plan.Circuits {
-		if j.under(c.Panel, top) {
-			for _, cl := range c.Loads {
-				l, _ := j.set.Named(cl.Item)
-				if l.Item.Table == inventory.Fixtures {
-					on[cl.Room] = true
-				}
+		if !j.under(c.Panel, top) {
+			continue
+		}
+		for _, cl := range c.Loads {
+			l, _ := j.set.Named(cl.Item)
+			if l.Item.Table != inventory.Fixtures {
+				continue
 			}
+			hours[cl.Room] = hours[cl.Room].Union(l.Hours)
+			open[cl.Room] = open[cl.Room] || !l.HoursKnown || l.Hours.IsNever()
 		}
 	}
-	var out []inventory.Room
+	var out []litRoom
 	for _, r := range j.inv.Rooms {
-		if on[r.Name] {
-			out = append(out, r)
+		if h, ok := hours[r.Name]; ok && !open[r.Name] {
+			out = append(out, litRoom{r.Name, r.Interlock, h})
 		}
 	}
 	return out
@@ -173,8 +195,21 @@ func (j *judgment) feederFacts(x *circuits.Panel) *codes.Facts {
 	if t := d.Transformer; t != nil {
 		codes.Put(f, codes.TransformerVA, t.Rating)
 		codes.Put(f, codes.ThroughVA, throughTransformer(x))
+		rated(t, f)
+		if m, ok := x.Main.Get(); ok {
+			codes.Put(f, codes.MainAmps, m)
+		}
 	}
 	return f
+}
+
+// rated gives the rated currents of a transformer's windings.
+func rated(t *circuits.Transformer, f *codes.Facts) {
+	for name, volts := range map[codes.Fact]units.Voltage{codes.RatedPrimary: t.Primary, codes.RatedSecondary: t.Secondary} {
+		if i, err := loads.ApparentCurrent(t.Rating, volts, t.Phases); err == nil {
+			codes.Put(f, name, i)
+		}
+	}
 }
 
 // throughTransformer is the apparent power that a transformer is asked for: its

@@ -42,6 +42,9 @@ func (ms *master) branchTotal(support []int, values []float64) (row, float64, bo
 	r := row{coef: make([]int64, len(ms.s.c.classes))}
 	for k := range r.coef {
 		r.coef[k] = ms.s.c.classes[k].opened
+		if r.coef[k] > 0 && ms.s.c.priceOf(k, ms.t.aim) == 0 {
+			return r, 0, false // more bins would not change the price
+		}
 	}
 	return ms.fractional([]row{r}, support, values)
 }
@@ -49,7 +52,9 @@ func (ms *master) branchTotal(support []int, values []float64) (row, float64, bo
 func (ms *master) branchClass(support []int, values []float64) (row, float64, bool) {
 	var rows []row
 	for k := range ms.s.c.classes {
-		rows = append(rows, row{coef: ms.only(k)})
+		if ms.s.c.priceOf(k, ms.t.aim) > 0 {
+			rows = append(rows, row{coef: ms.only(k)})
+		}
 	}
 	return ms.fractional(rows, support, values)
 }

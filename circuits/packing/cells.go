@@ -139,13 +139,15 @@ func (m *model) cell(lots []int) *cell {
 
 // summarise notes figures of the whole cell.
 func (c *cell) summarise() {
+	first := true
 	for i := range c.classes {
-		switch k := &c.classes[i]; {
-		case k.opened == 0:
-		case c.even == 0:
-			c.even = k.width
-		case c.even != k.width:
-			c.even = -1
+		if k := &c.classes[i]; k.opened > 0 {
+			if first || c.even == k.width {
+				c.even = k.width
+			} else {
+				c.even = -1
+			}
+			first = false
 		}
 	}
 	c.even = max(c.even, 0)

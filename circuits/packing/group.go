@@ -141,6 +141,9 @@ func (g *group) implied(i, r int) bool {
 	var sum int64
 	smaller := true
 	for p, u := range g.uses {
+		if u[0] > limits[0] {
+			continue // never inside, the table sees to that
+		}
 		if u[r] > 0 && int64(g.most[p]) > (limits[r]-sum)/u[r] {
 			sum = limits[r] + 1
 		} else if sum <= limits[r] {
@@ -149,7 +152,7 @@ func (g *group) implied(i, r int) bool {
 		// u[r]/limits[r] <= u[0]/limits[0], without division
 		ah, al := bits.Mul64(uint64(u[r]), uint64(limits[0]))
 		bh, bl := bits.Mul64(uint64(u[0]), uint64(limits[r]))
-		smaller = smaller && (ah < bh || (ah == bh && al <= bl))
+		smaller = smaller && (ah < bh || (ah == bh && al <= bl)) && (u[0] > 0 || u[r] == 0)
 	}
 	return sum <= limits[r] || smaller
 }

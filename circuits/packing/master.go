@@ -17,18 +17,22 @@ type task struct {
 }
 
 // row is a row of the linear program other than "place all items of a lot". A
-// bin counts with coef of its class when it meets all conditions.
+// bin counts with coef of its class when it meets all conditions. Where coef
+// is nil, the items of one lot are counted.
 type row struct {
 	least bool
 	rhs   int64
 	coef  []int64
 	miss  int64 // coefficient of an item left out
 	conds []cond
+	lot   int
 	slack float64
 }
 
 func (r *row) of(p *pattern) int64 {
 	switch {
+	case r.coef == nil:
+		return int64(p.count(r.lot))
 	case p.class == leftOut:
 		return r.miss
 	case len(r.conds) > 0 && !p.meets(r.conds):
@@ -72,7 +76,9 @@ func newMaster(s *solver, t *task, cuts []row, basis []int) *master {
 		ms.lp.addRow(true, float64(n)+perturb*float64(1+(i*7919)%101)/101)
 	}
 	for _, r := range ms.rows {
-		ms.topCoef = max(ms.topCoef, slices.Max(r.coef))
+		for _, v := range r.coef {
+			ms.topCoef = max(ms.topCoef, v)
+		}
 		ms.lp.addRow(r.least, ms.rhs(&r, r.rhs))
 	}
 	for _, p := range s.pool {
@@ -109,6 +115,16 @@ func (ms *master) baseRows() []row {
 			r := row{rhs: int64(n), coef: make([]int64, len(c.classes)), slack: slackCut}
 			r.coef[k] = 1
 			rows = append(rows, r)
+		}
+	}
+	// Bins that are free in this aim could place items again and again to no
+	// purpose; where there is no end of them, placing too much is ruled out.
+	for l, n := range t.need {
+		for k := range c.classes {
+			if t.room[k] < 0 && c.classes[k].most[l] > 0 && c.priceOf(k, t.aim) == 0 {
+				rows = append(rows, row{rhs: int64(n), lot: l, slack: slackCut})
+				break
+			}
 		}
 	}
 	return rows
@@ -173,13 +189,17 @@ func (ms *master) scalePrices() {
 // ask puts the scaled prices as a question to the pricing.
 func (ms *master) ask() *ask {
 	c, lots := ms.s.c, len(ms.t.need)
-	a := &ask{value: ms.y[:lots], copies: ms.copies, floor: make([]int64, len(c.classes))}
+	a := &ask{value: slices.Clone(ms.y[:lots]), copies: ms.copies, floor: make([]int64, len(c.classes))}
 	for k := range c.classes {
 		a.floor[k] = c.priceOf(k, ms.t.aim) << ms.shift
 	}
 	for i := range ms.rows {
 		r, y := &ms.rows[i], ms.y[lots+i]
 		if y == 0 {
+			continue
+		}
+		if r.coef == nil {
+			a.value[r.lot] += y
 			continue
 		}
 		if len(r.conds) == 0 {
@@ -248,7 +268,11 @@ func (ms *master) bound(a *ask, quotes []quote) int64 {
 		if c.canMiss[t] && (ms.t.aim == aimMissing || ms.t.hold[aimMissing] > 0) {
 			cost := c.priceOf(leftOut, ms.t.aim)<<ms.shift - ms.y[t]
 			for i := range ms.rows {
-				cost -= ms.y[lots+i] * ms.rows[i].miss
+				if r := &ms.rows[i]; r.coef != nil {
+					cost -= ms.y[lots+i] * r.miss
+				} else if r.lot == t {
+					cost -= ms.y[lots+i]
+				}
 			}
 			sum.add(min(cost, 0), int64(n))
 		}

@@ -89,7 +89,7 @@ func (v *verifier) apart(partOf []int) error {
 				for r := range a.uses {
 					both = both && a.uses[r]+b.uses[r] <= t.limits[r]
 				}
-				if both || t.number == 1 {
+				if both {
 					return fmt.Errorf("%s: kinds %d and %d of different parts may meet",
 						t.name, a.kind, b.kind)
 				}

@@ -1,13 +1,14 @@
 package panel
 
 import (
+	"math"
 	"slices"
 
 	"branchwork/loads/inventory"
 )
 
 // A bound is a sum that the worst-loaded leg must carry in every layout. Each
-// function says why. All hold whatever spaces are free.
+// function says why.
 
 // boundOf returns the best of the bounds and what it rests on.
 func (b *board) boundOf(kinds []kind) (int64, string) {
@@ -21,7 +22,35 @@ func (b *board) boundOf(kinds []kind) (int64, string) {
 	if x := b.loneBound(kinds); x > bound {
 		bound, why = x, "one breaker, or what is there already, needs as much"
 	}
-	return bound, why
+	return b.reachable(kinds, bound), why
+}
+
+// step returns the greatest common divisor of what the breakers add to a leg,
+// 1 if they add nothing: leg sums move in such steps.
+func step(kinds []kind) int64 {
+	var g int64
+	for _, k := range kinds {
+		for x := k.amps; x != 0; {
+			g, x = x, g%x
+		}
+	}
+	return max(g, 1)
+}
+
+// reachable raises a bound to the next sum that a leg can have at all: what is
+// there already and a whole number of steps. The largest leg sum is the sum of
+// some leg.
+func (b *board) reachable(kinds []kind, bound int64) int64 {
+	g := step(kinds)
+	next := int64(math.MaxInt64)
+	for _, base := range b.base {
+		up := (base - bound) % g
+		if up < 0 {
+			up += g
+		}
+		next = min(next, bound+up)
+	}
+	return next
 }
 
 // evenBound is the equal share, rounded up: the legs add up to the total and
@@ -74,10 +103,15 @@ func (b *board) shareBound(kinds []kind) int64 {
 	return best + b.alike(kinds) + slices.Min(b.base)
 }
 
-// lowLegsBound is the equal share of the two low legs of a high-leg system:
-// they carry all line-to-neutral loads kept off the high leg, at least one pole
-// of every two-pole breaker, and two of every three-pole one.
-func (b *board) lowLegsBound(kinds []kind) int64 {
+// lowLegsBound is the equal share of the two low legs of a high-leg system.
+func (b *board) lowLegsBound(kinds []kind) int64 { return ceilDiv(b.lowLegsSum(kinds), 2) }
+
+// lowLegsSum is what the two low legs carry together at least, 0 where there is
+// no high leg: all line-to-neutral loads kept off the high leg, at least one pole
+// of every two-pole breaker, and two of every three-pole one. Two-pole breakers
+// for which the high leg has no space have both poles on the low legs; those
+// are the smallest at best.
+func (b *board) lowLegsSum(kinds []kind) int64 {
 	if b.sys.Form != inventory.HighLeg {
 		return 0
 	}
@@ -87,20 +121,28 @@ func (b *board) lowLegsBound(kinds []kind) int64 {
 			sum += s
 		}
 	}
+	free := b.freeByLeg(b.rows())[highLeg]
+	var either []int64 // two-pole breakers that may use the high leg
 	for _, k := range kinds {
 		n := int64(len(k.wants))
 		switch {
 		case k.spans(b.legs):
 			sum += 2 * n * k.amps
-		case k.poles == 2 && k.top.has(0) || k.poles == 2 && k.top.has(highLeg):
+			free -= len(k.wants)
+		case k.poles == 2 && k.top == b.anyLeg():
 			sum += n * k.amps
-		case k.poles == 2: // both poles on low legs
+			either = append(either, slices.Repeat([]int64{k.amps}, len(k.wants))...)
+		case k.poles == 2:
 			sum += 2 * n * k.amps
 		case !k.top.has(highLeg):
 			sum += n * k.amps
 		}
 	}
-	return ceilDiv(sum, 2)
+	slices.Sort(either)
+	for i := 0; i < len(either)-free; i++ {
+		sum += either[i]
+	}
+	return sum
 }
 
 // loneBound is what one breaker needs on the legs where it does least harm,

@@ -1,8 +1,8 @@
 package panel
 
 // dimensions of a state that narrow the choice of its partner: the sums of the
-// first and, of three, the second leg; the spaces taken on these legs. The last
-// leg follows from the totals.
+// first and, of three, the last leg; the spaces taken on these legs. The other
+// leg follows from the totals. Of a high-leg system the two are the low legs.
 const dimensions = 4
 
 // key is a state's coordinates, or its box.
@@ -30,7 +30,7 @@ func (t *table) coordinates(i, legs int) key {
 	if legs < 3 {
 		return key{c.a, 0, int64(use[0]), 0}
 	}
-	return key{c.a, c.b, int64(use[0]), int64(use[1])}
+	return key{c.a, t.total - c.a - c.b, int64(use[0]), int64(use[2])}
 }
 
 // of returns the box of coordinates.

@@ -88,6 +88,10 @@ const (
 	largeRoom  = 1 << 19
 )
 
+// hopeful is how many times more divisions than room a table may have and still
+// come out whole, since many of them lead to the same state or break a rule.
+const hopeful = 8
+
 // rooms returns the table sizes to try, one after the other.
 func rooms(one, two []part) []int {
 	largest := 0.0
@@ -98,8 +102,12 @@ func rooms(one, two []part) []int {
 		}
 		largest = max(largest, states)
 	}
-	if largest <= math.Log(middleRoom) {
+	sizes := []int{smallRoom, smallRoom << 3, middleRoom << 1}
+	switch {
+	case largest <= math.Log(middleRoom):
 		return []int{middleRoom}
+	case largest <= math.Log(hopeful*largeRoom):
+		return append(sizes, largeRoom)
 	}
-	return []int{smallRoom, smallRoom << 3, middleRoom << 1, largeRoom}
+	return sizes
 }

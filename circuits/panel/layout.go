@@ -70,7 +70,10 @@ type decision struct {
 func (b *board) best(kinds []kind, first spread, left *spent) decision {
 	d := decision{spreads: []spread{first}, worst: slices.Max(b.sums(kinds, first))}
 	d.bound, d.why = b.boundOf(kinds)
-	p := problem{legs: b.legs, start: slices.Clone(b.base), slots: b.freeByLeg(b.rows()), bound: d.bound, fits: b.fitting(kinds, left)}
+	p := problem{
+		legs: b.legs, start: slices.Clone(b.base), slots: b.freeByLeg(b.rows()), step: step(kinds), bound: d.bound,
+		fits: b.fitting(kinds, left), atEnds: b.lowLegsSum(kinds),
+	}
 	for _, k := range kinds {
 		if !k.spans(b.legs) {
 			continue
@@ -95,7 +98,7 @@ func (b *board) best(kinds []kind, first spread, left *spent) decision {
 		}
 	}
 	if d.worst > d.bound {
-		if d.bound = min(a.bound, d.worst); a.whole {
+		if d.bound = min(b.reachable(kinds, a.bound), d.worst); a.whole {
 			d.bound = d.worst
 		}
 		d.why = "every division of the breakers over the legs was compared"

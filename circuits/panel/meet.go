@@ -23,6 +23,8 @@ type meeting struct {
 	l, r   table
 	legs   int
 	slots  []int
+	step   int64              // by which sums can differ
+	atEnds int64              // what the first and last of three legs carry together at least
 	bound  int64              // no pair has a smaller largest sum
 	most   int64              // pairs above are of no interest
 	fits   func(tops) verdict // whether breakers so divided fit the panel
@@ -41,13 +43,13 @@ type meeting struct {
 const patience = 20_000
 
 // search widens a window above the bound until a pair falls into it: first the
-// bound alone, then 3, 15, 63 … steps more. All pairs within the window are
+// bound alone, then 3, 15, 63 … steps above. All pairs within the window are
 // compared, so the best of the first window that holds any is the best there
 // is.
 func (m *meeting) search() {
 	m.excluded, m.doubt = m.bound, math.MaxInt64
 	for d := int64(0); m.bound <= m.most; d = 4*d + 3 {
-		high := min(m.bound+d, m.most)
+		high := min(m.bound+d*m.step, m.most)
 		m.window(high)
 		switch {
 		case len(m.best) > 0 && !m.cut:
@@ -64,17 +66,20 @@ func (m *meeting) search() {
 // window compares all pairs whose largest leg sum is high at most.
 //
 // As the legs add up to the total T, each carries at least T − (legs − 1)·high;
-// so what a partner may add to a leg lies within an interval. Likewise a leg's
-// spaces are all taken but for as many as stay blank in the whole panel. The
+// so what a partner may add to a leg lies within an interval. Where the first
+// and the last leg are known to carry so much together, each carries at least
+// that less high. Likewise a leg's spaces are all taken but for as many as stay
+// blank in the whole panel. The
 // right table is sorted into boxes as wide as these intervals, so that partners
 // are in two boxes of each dimension.
 func (m *meeting) window(high int64) {
 	total := m.l.total + m.r.total
 	var box box
+	blanks := m.blanks()
 	for d := range m.legs - 1 {
-		box[d] = interval{total - int64(m.legs-1)*high, high}
-		if blanks := m.blanks(); blanks < manyBlanks {
-			box[2+d] = interval{int64(m.slots[d] - blanks), int64(m.slots[d])}
+		box[d] = interval{max(total-int64(m.legs-1)*high, m.atEnds-high), high}
+		if n := m.slots[2*d]; blanks < manyBlanks {
+			box[2+d] = interval{int64(n - blanks), int64(n)}
 		}
 	}
 	if box[0].low > high {
@@ -181,7 +186,7 @@ func (m *meeting) ideal(total int64) bool {
 	}
 	even := int64(0)
 	if total%int64(m.legs) != 0 {
-		even = 1
+		even = m.step
 	}
 	return m.best[0].gap <= even
 }

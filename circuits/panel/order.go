@@ -114,6 +114,7 @@ func (b *board) draw(rows int, kinds []kind, s spread, ranked []int) map[int]int
 		return r.tops(at)
 	}
 	if v == cannotTell {
+		tries = settleTries
 		if at, v = b.place(rows, classes, largestFirst(classes), &tries); v == fits {
 			return b.assign(kinds, s, ranked, at)
 		}

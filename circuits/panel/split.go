@@ -7,8 +7,8 @@ import (
 
 // The limits of a search, used where Work is zero.
 const (
-	defaultCells = 8_000_000  // about 100 MB while a table is made
-	defaultPairs = 30_000_000 // a second or two
+	defaultCells = 8_000_000 // about 100 MB while a table is made
+	defaultPairs = 8_000_000 // half a second
 	defaultTries = 400_000
 )
 
@@ -35,8 +35,12 @@ type problem struct {
 	start []int64 // by leg, what it carries whatever is decided
 	slots []int   // by leg, spaces there are
 	parts []part
+	step  int64 // by which leg sums can differ
 	bound int64
 	fits  func(tops) verdict
+	// atEnds is what the first and the last of three legs carry together at
+	// least, 0 where nothing is known of it.
+	atEnds int64
 }
 
 // answer is the best divisions found: equally good ones.
@@ -71,7 +75,7 @@ func (p problem) divide(most int64, kinds int, left *spent) answer {
 		m := meeting{
 			l:    tabulate(one, p.start, r, keep, &left.cells),
 			r:    tabulate(two, make([]int64, p.legs), r, keep, &left.cells),
-			legs: p.legs, slots: p.slots, bound: out.bound, most: r.most, fits: p.fits, budget: &left.pairs, ties: tiesWanted,
+			legs: p.legs, slots: p.slots, step: p.step, atEnds: p.atEnds, bound: out.bound, most: r.most, fits: p.fits, budget: &left.pairs, ties: tiesWanted,
 		}
 		if len(m.l.cells) > len(m.r.cells) {
 			m.l, m.r = m.r, m.l // partners are looked up for the shorter list
@@ -119,7 +123,10 @@ func Split(legs int, loads []int64, limits Work) (leg []int, worst, bound int64)
 	if legs < 2 {
 		return leg, bound, bound
 	}
-	p := problem{legs, b.base, slots, b.partsOf(kinds, false), bound, func(tops) verdict { return fits }}
+	p := problem{
+		legs: legs, start: b.base, slots: slots, parts: b.partsOf(kinds, false), step: step(kinds), bound: bound,
+		fits: func(tops) verdict { return fits },
+	}
 	a := p.divide(math.MaxInt64/4, len(kinds), limits.start())
 	for k, kd := range kinds {
 		i := 0

@@ -6,38 +6,40 @@ import (
 )
 
 // chosen returns the breakers that are to be placed: all where they fit, else
-// as many as possible. A breaker that fits stays possible when it gives way to
-// one that needs less, so the largest number is reached by taking them in the
-// order of need: one pole on any leg, one pole on a low leg, two poles, three;
-// among equals by rank.
+// as many as possible. With them comes one way to place them, found without a
+// thought for balance.
 //
-// With them comes one way to place them, found without a thought for balance.
+// Where a breaker is placed, one that needs less can take its place. So the
+// largest number is reached by taking them in the order of need: one pole on any
+// leg, one pole on a low leg, two poles, three; among equals by rank. Two poles
+// that must both be on low legs stand outside that order, since three poles on
+// end may have no two that suit them; every number of them is tried.
 func (b *board) chosen(wants []Want, ranked []int, left *spent) (kept []int, at []position, classes []class) {
-	byNeed := slices.Clone(ranked)
+	var byNeed, pairs []int
+	for _, i := range ranked {
+		if w := wants[i]; w.Poles == 2 && b.legsFor(w) != b.anyLeg() {
+			pairs = append(pairs, i)
+		} else {
+			byNeed = append(byNeed, i)
+		}
+	}
 	slices.SortStableFunc(byNeed, func(i, j int) int {
 		return cmp.Or(cmp.Compare(wants[i].Poles, wants[j].Poles), cmp.Compare(b.legsFor(wants[j]), b.legsFor(wants[i])))
 	})
-	free := 0
-	for _, n := range b.freeByLeg(b.rows()) {
-		free += n
-	}
-	need := 0
-	n := 0
-	for n < len(byNeed) && need+wants[byNeed[n]].Poles <= free {
-		need += wants[byNeed[n]].Poles
-		n++
-	}
-	for ; n > 0; n-- {
-		classes = classesByNeed(b, wants, byNeed[:n])
-		if at, v := b.place(b.rows(), classes, largestFirst(classes), &left.tries); v == fits {
-			in := map[int]bool{}
-			for _, i := range byNeed[:n] {
-				in[i] = true
+	for n := len(pairs); n >= 0; n-- {
+		for m := len(byNeed); m >= 0 && n+m > len(kept); m-- {
+			list := slices.Concat(pairs[:n], byNeed[:m])
+			c := classesByNeed(b, wants, list)
+			tries := min(left.tries, fitTries)
+			left.tries -= tries
+			p, v := b.place(b.rows(), c, largestFirst(c), &tries)
+			left.tries += tries
+			if v == fits {
+				kept, at, classes = list, p, c
 			}
-			return slices.DeleteFunc(slices.Clone(ranked), func(i int) bool { return !in[i] }), at, classes
 		}
 	}
-	return nil, nil, nil
+	return slices.DeleteFunc(slices.Clone(ranked), func(i int) bool { return !slices.Contains(kept, i) }), at, classes
 }
 
 func classesByNeed(b *board, wants []Want, list []int) []class {

@@ -1,0 +1,218 @@
+package panel
+
+import (
+	"encoding/json"
+	"fmt"
+	"math/rand"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"branchwork/loads/inventory"
+)
+
+// 155 panels whose best balance a general integer-programming solver has
+// proved: CBC 2.10.8. See testdata/panel/README.md for the programme.
+func TestPlaceMatchesSolvedPanels(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "panel", "balanced.json"))
+	require.NoError(t, err)
+	var panels []struct {
+		ID, System string
+		Spaces     int
+		Worst      int64
+		Wants      []struct {
+			Poles, Count int
+			Amps         int64
+			Low          bool
+		}
+		Fixed []struct {
+			Spaces []int
+			Amps   int64
+		}
+	}
+	require.NoError(t, json.Unmarshal(data, &panels))
+	assert.Len(t, panels, 155)
+	for _, p := range panels {
+		var wants []Want
+		for _, f := range p.Fixed {
+			wants = append(wants, Want{Poles: len(f.Spaces), Amps: f.Amps, Fixed: f.Spaces})
+		}
+		for _, w := range p.Wants {
+			for range w.Count {
+				wants = append(wants, Want{ID: len(wants), Poles: w.Poles, Amps: w.Amps, LowLegsOnly: w.Low})
+			}
+		}
+		got := Place(system(t, p.System), p.Spaces, wants, Work{})
+		assert.Empty(t, got.Unplaced, p.ID)
+		assert.Equal(t, p.Worst, got.Worst, p.ID)
+		assert.True(t, got.Proved, "%s: %s", p.ID, got.Why)
+	}
+}
+
+// freshPanels is how many new panels are solved by both.
+const freshPanels = 12
+
+// New panels at each run are solved by CBC too, where the command is installed.
+// BRANCHWORK_REQUIRE_SOLVER=1 makes its absence a failure; BRANCHWORK_SEED
+// repeats a run.
+func TestPlaceAgreesWithSolver(t *testing.T) {
+	cbc, err := exec.LookPath("cbc")
+	if err != nil && os.Getenv("BRANCHWORK_REQUIRE_SOLVER") != "1" {
+		t.Skip("no command cbc here (Debian package coinor-cbc)")
+	}
+	require.NoError(t, err)
+	seed := time.Now().UnixNano()
+	if s := os.Getenv("BRANCHWORK_SEED"); s != "" {
+		seed, err = strconv.ParseInt(s, 10, 64)
+		require.NoError(t, err)
+	}
+	t.Logf("BRANCHWORK_SEED=%d", seed)
+	r := rand.New(rand.NewSource(seed))
+	compared := 0
+	for i := range freshPanels {
+		sys := system(t, []string{splitPhase, wye208, highLeg240}[i%3])
+		spaces, wants := randomPanel(r, sys)
+		value, bound, ok := solve(t, cbc, sys, spaces, wants)
+		if !ok {
+			continue // not all find space, or nothing found in time
+		}
+		compared++
+		got := Place(sys, spaces, wants, Work{})
+		about := fmt.Sprintf("%s, %d spaces, %+v", sys.Name, spaces, wants)
+		assert.Empty(t, got.Unplaced, about)
+		assert.LessOrEqual(t, bound, got.Worst, about)
+		assert.LessOrEqual(t, got.Bound, value, about)
+		if value == bound {
+			assert.Equal(t, value, got.Worst, about)
+		}
+	}
+	assert.Positive(t, compared)
+}
+
+// randomPanel draws a panel that is nearly full of few sizes of breaker.
+func randomPanel(r *rand.Rand, sys inventory.System) (spaces int, wants []Want) {
+	spaces = []int{12, 18, 24, 30, 42}[r.Intn(5)]
+	step := []int64{1, 10, 50}[r.Intn(3)]
+	amps := func() int64 { return (200/step + r.Int63n(1400/step)) * step }
+	used := 0
+	if r.Intn(2) == 0 {
+		if at := Takes(1+r.Intn(spaces-4), 1+r.Intn(sys.Legs)); slices.Max(at) <= spaces {
+			used += len(at)
+			wants = append(wants, Want{ID: 0, Poles: len(at), Amps: amps(), Fixed: at})
+		}
+	}
+	sizes := make([]Want, 2+r.Intn(7))
+	for i := range sizes {
+		sizes[i] = Want{Poles: min(sys.Legs, []int{1, 1, 1, 2, 2, 2, 3}[r.Intn(7)]), Amps: amps()}
+		sizes[i].LowLegsOnly = sizes[i].Poles == 1
+	}
+	room := spaces/2 + r.Intn(spaces/2+1)
+	for {
+		w := sizes[r.Intn(len(sizes))]
+		if used += w.Poles; used > room {
+			return spaces, wants
+		}
+		w.ID = len(wants)
+		wants = append(wants, w)
+	}
+}
+
+// solve lets the solver find the least largest leg sum. The value and the bound
+// are equal where it proved it.
+func solve(t *testing.T, cbc string, sys inventory.System, spaces int, wants []Want) (value, bound int64, ok bool) {
+	file := filepath.Join(t.TempDir(), "panel.lp")
+	require.NoError(t, os.WriteFile(file, []byte(programme(sys, spaces, wants)), 0o600))
+	out, err := exec.Command(cbc, file, "sec", "5", "ratio", "0", "allow", "0.5", "solve", "quit").CombinedOutput()
+	require.NoError(t, err)
+	number := func(name string) (int64, bool) {
+		m := regexp.MustCompile(name + `:\s+([\d.]+)`).FindSubmatch(out)
+		if m == nil {
+			return 0, false
+		}
+		x, err := strconv.ParseFloat(string(m[1]), 64)
+		require.NoError(t, err)
+		return int64(x + 0.5), true
+	}
+	if value, ok = number("Objective value"); !ok || strings.Contains(string(out), "infeasible") {
+		return 0, 0, false
+	}
+	if strings.Contains(string(out), "Optimal solution found") {
+		return value, value, true
+	}
+	bound, ok = number("Lower bound")
+	return value, bound, ok
+}
+
+// programme writes the integer programme of testdata/panel/README.md in the
+// solver's LP format.
+func programme(sys inventory.System, spaces int, wants []Want) string {
+	b, _ := newBoard(sys, spaces, wants)
+	kinds := b.kindsOf(wants, byRank(wants, func(i int) bool { return wants[i].Fixed == nil }))
+	var rows, integer, binary []string
+	row := func(terms []string, rest string) {
+		if len(terms) > 0 {
+			rows = append(rows, strings.Join(terms, " ")+rest)
+		}
+	}
+	starts := map[[2]int][]string{} // by poles and leg
+	covers := make([][]string, spaces+1)
+	for poles := 1; poles <= sys.Legs; poles++ {
+		for first := 1; first+sides*(poles-1) <= spaces; first++ {
+			at := Takes(first, poles)
+			if slices.ContainsFunc(at, func(s int) bool { return b.taken[s] }) {
+				continue
+			}
+			y := fmt.Sprintf("y_%d_%d", poles, first)
+			binary = append(binary, y)
+			key := [2]int{poles, LegOf(sys, first)}
+			starts[key] = append(starts[key], "- "+y)
+			for _, s := range at {
+				covers[s] = append(covers[s], "+ "+y)
+			}
+		}
+	}
+	loads := make([][]string, sys.Legs)
+	begin := map[[2]int][]string{}
+	for k, kd := range kinds {
+		var count []string
+		for leg := range sys.Legs {
+			if !kd.top.has(leg) {
+				continue
+			}
+			x := fmt.Sprintf("x_%d_%d", k, leg)
+			integer, count = append(integer, x), append(count, "+ "+x)
+			begin[[2]int{kd.poles, leg}] = append(begin[[2]int{kd.poles, leg}], "+ "+x)
+			for p := range kd.poles {
+				l := (leg + p) % sys.Legs
+				loads[l] = append(loads[l], fmt.Sprintf("+ %d %s", kd.amps, x))
+			}
+		}
+		row(count, fmt.Sprintf(" = %d", len(kd.wants)))
+	}
+	for poles := 1; poles <= sys.Legs; poles++ {
+		for leg := range sys.Legs {
+			key := [2]int{poles, leg}
+			if len(begin[key]) > 0 {
+				row(append(begin[key], starts[key]...), " <= 0")
+			}
+		}
+	}
+	for _, c := range covers {
+		row(c, " <= 1")
+	}
+	for leg := range loads {
+		row(append(loads[leg], "- W"), fmt.Sprintf(" <= %d", -b.base[leg]))
+	}
+	return "Minimize\n W\nSubject To\n " + strings.Join(rows, "\n ") +
+		fmt.Sprintf("\nBounds\n W >= %d\nGeneral\n W\n ", slices.Max(b.base)) + strings.Join(integer, "\n ") +
+		"\nBinary\n " + strings.Join(binary, "\n ") + "\nEnd\n"
+}
