@@ -196,7 +196,28 @@ type VoltageChoice struct {
 type VoltageOption struct {
 	Volts    units.Voltage
 	Phases   int
+	System   string // a panel system that supplies it
+	Own      bool   // the item's own panel does
 	Spaces   int
 	Circuits int
+	Proved   bool
 	Each     units.Current
+	Sizes    map[string]int       // circuits by conductor size
+	Copper   units.Known[float64] // pounds of copper in conductors and grounds
+}
+
+// Add counts a circuit's conductor and copper in the option.
+func (o *VoltageOption) Add(c Circuit, copper units.Known[float64]) {
+	if o.Sizes == nil {
+		o.Sizes = map[string]int{}
+		o.Copper = units.Is(0.0)
+	}
+	o.Sizes[c.Conductor.Size]++
+	sum, ok1 := o.Copper.Get()
+	more, ok2 := copper.Get()
+	if !ok1 || !ok2 {
+		o.Copper = units.Unknown[float64](o.Copper.Why() + copper.Why())
+		return
+	}
+	o.Copper = units.Is(sum + more)
 }

@@ -237,3 +237,27 @@ func TestARoomOverflowsToItsSecondPanel(t *testing.T) {
 		assert.Equal(t, "LP2", c.Panel, "LP1 has two spaces, two circuits need four")
 	}
 }
+
+// 12 bars of 640 W, pf 0.98: six 1-pole circuits at 120 V, three 2-pole at 208 and
+// 240 V, two 1-pole at 277 V; the copper falls with the voltage.
+func TestCompareSetsTheVoltagesSideBySide(t *testing.T) {
+	inv := room(t, "208Y/120 V 3ph", bars(12, 640, 0.98))
+	p := profile()
+	got, err := assign.Compare(inv, build(inv, p), p)
+	require.NoError(t, err)
+	require.Len(t, got, 1)
+	var volts, circuits, spaces []int
+	var copper []float64
+	for _, o := range got[0].Options {
+		volts, circuits, spaces = append(volts, int(o.Volts)), append(circuits, o.Circuits), append(spaces, o.Spaces)
+		lb, ok := o.Copper.Get()
+		require.True(t, ok)
+		copper = append(copper, lb)
+		assert.Equal(t, o.Volts == 120 || o.Volts == 208, o.Own, "%v", o.Volts)
+	}
+	assert.Equal(t, []int{120, 208, 240, 277}, volts)
+	assert.Equal(t, []int{6, 3, 3, 2}, circuits)
+	assert.Equal(t, []int{6, 6, 6, 2}, spaces)
+	assert.Greater(t, copper[0], copper[1])
+	assert.Greater(t, copper[2], copper[3])
+}

@@ -156,7 +156,7 @@ func (pl *planner) voltageChoices() error {
 				return err
 			}
 			if t.result.Missing.Used == 0 {
-				v.Options = append(v.Options, circuits.VoltageOption{Volts: s.Volts, Phases: s.Phases, Each: d.Amps,
+				v.Options = append(v.Options, circuits.VoltageOption{Volts: s.Volts, Phases: s.Phases, Each: d.Amps, System: host.System.Name, Own: true,
 					Spaces: int(t.result.Width.Used), Circuits: int(t.result.Opened.Used)})
 			}
 		}

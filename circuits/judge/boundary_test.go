@@ -113,7 +113,7 @@ func loadBoundaries() []boundary {
 }
 
 func otherBoundaries() []boundary {
-	main := facts{codes.MainAmps: 100 * amps, codes.MainIs: "main", codes.HasCircuits: true}
+	main := facts{codes.MainAmps: 100 * amps, codes.MainIs: "main", codes.HasCircuits: true, codes.FeederIsMain: false}
 	box := facts{codes.Outlets: 4, codes.OutletRating: 15 * amps, codes.FeedRating: 50 * amps, codes.UnitCount: 1}
 	return []boundary{
 		{"terminal-column", "75 C", nil, codes.Terminals, units.Temperature(75), units.Temperature(75) + hair},
