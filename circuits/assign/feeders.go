@@ -134,7 +134,7 @@ func (pl *planner) wireFeeder(x inventory.Panel, f *circuits.Feeder, w *steps.Wo
 	var err error
 	if given, ok := x.Feeder.Conductor.Get(); ok && pl.knownWire(given) {
 		r.Material, r.Insulation, r.DropLimit = given.Material.Or(r.Material), given.Insulation.Or(r.Insulation), 0
-		choice, err = conductor.Evaluate(given.Size, 1, r, pl.p, w)
+		choice, err = conductor.Evaluate(given.Size, max(1, given.Sets), r, pl.p, w)
 	} else {
 		choice, err = conductor.Select(r, pl.p, w)
 	}

@@ -32,7 +32,7 @@ func (pl *planner) wire(c *circuits.Circuit) error {
 			return nil
 		}
 		r.Material, r.Insulation = given.Material.Or(""), given.Insulation.Or("")
-		choice, err = conductor.Evaluate(given.Size, 1, r, pl.p, w)
+		choice, err = conductor.Evaluate(given.Size, max(1, given.Sets), r, pl.p, w)
 	} else {
 		choice, err = conductor.Select(r, pl.p, w)
 	}

@@ -27,9 +27,7 @@ func (j *judgment) circuitFacts(c *circuits.Circuit) *codes.Facts {
 	codes.Put(f, codes.StateName, worst.State.Name)
 	codes.Put(f, codes.LoadList, j.pieces(c, worst))
 	codes.Put(f, codes.Volts, c.Supply.Volts)
-	codes.Put(f, codes.VoltsToGround, c.ToGround)
 	codes.Put(f, codes.PhaseCount, c.Supply.Phases)
-	codes.Put(f, codes.PoleCount, c.Supply.Poles)
 	codes.Put(f, codes.ToNeutral, c.Supply.Neutral)
 	codes.Put(f, codes.Individual, c.Individual)
 	codes.Put(f, codes.Existing, c.Existing)
@@ -206,13 +204,10 @@ func (j *judgment) runAt(c *circuits.Circuit) string {
 func (j *judgment) outlets(c *circuits.Circuit, f *codes.Facts) {
 	switch r, ok := j.p.ReceptacleNamed(c.Receptacle); {
 	case c.Receptacle == "":
-		f.Miss(codes.ReceptacleName, "its receptacle is not known", "")
 		f.Miss(codes.ReceptacleKind, "its receptacle is not known", "")
 	case !ok:
-		codes.Put(f, codes.ReceptacleName, c.Receptacle)
 		f.Miss(codes.ReceptacleKind, "the configuration "+c.Receptacle+" is not in the book", "")
 	default:
-		codes.Put(f, codes.ReceptacleName, r.Name)
 		codes.Put(f, codes.ReceptacleKind, r)
 	}
 	codes.Put(f, codes.Protected, c.Protection)
@@ -271,7 +266,7 @@ func (j *judgment) inrush(c *circuits.Circuit, f *codes.Facts) {
 	breaker, known := c.Breaker.Get()
 	var share units.Ratio
 	var detail, missing []string
-	at := ""
+	at, rating := "", ""
 	for _, cl := range c.Loads {
 		if cl.Category != loads.Lighting {
 			continue
@@ -283,13 +278,16 @@ func (j *judgment) inrush(c *circuits.Circuit, f *codes.Facts) {
 			if at == "" {
 				at = cl.Path
 			}
+			if len(l.Item.MaxPerBreaker) > 0 { // given for other ratings
+				rating = " of " + breaker.String()
+			}
 			continue
 		}
 		share += units.Ratio(float64(cl.Count) / float64(n))
 		detail = append(detail, fmt.Sprintf("%d %s, of which one breaker may switch %d", cl.Count, cl.Item, n))
 	}
 	if len(missing) > 0 {
-		f.Miss(codes.InrushShare, fmt.Sprintf("the number of %s that one breaker of %s may switch is not given", strings.Join(missing, " and "), breaker), at)
+		f.Miss(codes.InrushShare, fmt.Sprintf("the number of %s that one breaker%s may switch is not given", strings.Join(missing, " and "), rating), at)
 		return
 	}
 	codes.Put(f, codes.InrushShare, share)

@@ -21,7 +21,6 @@ func (j *judgment) loadFacts(c *circuits.Circuit, cl circuits.Load, of *codes.Fa
 		f.Miss(codes.UnitVA, why, cl.Path)
 	}
 	codes.Put(f, codes.UnitCount, cl.Count)
-	codes.Put(f, codes.ItemName, cl.Item)
 	codes.Put(f, codes.Corded, l.Corded)
 	codes.Put(f, codes.IsLuminaire, cl.Category == loads.Lighting)
 	codes.PutKnown(f, codes.MinCircuit, cl.Draw.MinCircuit)

@@ -50,7 +50,7 @@ func merge(answers []answer, edition string) []codes.Finding {
 		switch {
 		case o.at != "":
 			subject, label = o.at, o.at+" ("+o.named()+")"
-		case len(o.subjects) > 1:
+		case len(o.subjects) > 1 && !o.within(label):
 			label = o.named()
 		}
 		out = append(out, codes.ReportUnsettled(subject, label, o.rules, o.facts, o.verdict, edition))
@@ -96,6 +96,16 @@ func bySubject(list []*open) []*open {
 		out = append(out, o)
 	}
 	return out
+}
+
+// within reports whether all that lack the same thing are a circuit and loads on it.
+func (o *open) within(circuit string) bool {
+	for _, s := range o.subjects[1:] {
+		if !strings.HasSuffix(s, " on "+circuit) {
+			return false
+		}
+	}
+	return true
 }
 
 // mostNamed is how many subjects a finding names before it counts the rest.

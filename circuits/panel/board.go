@@ -62,11 +62,14 @@ func (b *board) anyLeg() legSet { return 1<<b.legs - 1 }
 // legsFor returns the legs on which the top pole of a breaker may sit.
 func (b *board) legsFor(w Want) legSet {
 	set := b.anyLeg()
-	if w.LowLegsOnly && b.sys.Form == inventory.HighLeg {
-		set &^= 1 << highLeg
-		if w.Poles == 2 { // A to C only, from C downward
-			set = 1 << (highLeg + 1)
-		}
+	if !w.LowLegsOnly || b.sys.Form != inventory.HighLeg {
+		return set
+	}
+	switch w.Poles {
+	case 1:
+		return set &^ (1 << highLeg)
+	case 2:
+		return 1 << (highLeg + 1) // C and, in the next row, A
 	}
 	return set
 }

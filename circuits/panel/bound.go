@@ -12,7 +12,7 @@ import (
 
 // boundOf returns the best of the bounds and what it rests on.
 func (b *board) boundOf(kinds []kind) (int64, string) {
-	bound, why := b.evenBound(kinds), "the legs cannot carry less than an equal share each"
+	bound, why := b.evenBound(kinds), "no leg can be the largest with less than an equal share"
 	if x := b.shareBound(kinds); x > bound {
 		bound, why = x, "the largest breakers cannot all have a leg of their own"
 	}

@@ -79,9 +79,15 @@ func evenly(groups []group) map[int]bool {
 	return inOne
 }
 
-// Room for states in a table: small first, which settles nearly every panel;
-// larger only while the answer is not proved. A panel of few kinds has tables
-// that are whole in the middle room.
+// room is how many states a table may keep.
+type room struct {
+	cells int
+	whole bool // of use for whole tables only
+}
+
+// Rooms: small first, which settles nearly every panel; larger only while the
+// answer is not proved. A panel of few kinds has tables that are whole in the
+// middle room. The large one is for proof: 2 × 20 MB.
 const (
 	smallRoom  = 1 << 9
 	middleRoom = 1 << 14
@@ -92,8 +98,8 @@ const (
 // come out whole, since many of them lead to the same state or break a rule.
 const hopeful = 8
 
-// rooms returns the table sizes to try, one after the other.
-func rooms(one, two []part) []int {
+// rooms returns the rooms to try, one after the other.
+func rooms(one, two []part) []room {
 	largest := 0.0
 	for _, parts := range [][]part{one, two} {
 		var states float64
@@ -102,12 +108,12 @@ func rooms(one, two []part) []int {
 		}
 		largest = max(largest, states)
 	}
-	sizes := []int{smallRoom, smallRoom << 3, middleRoom << 1}
+	sizes := []room{{cells: smallRoom}, {cells: smallRoom << 3}, {cells: middleRoom << 1}}
 	switch {
 	case largest <= math.Log(middleRoom):
-		return []int{middleRoom}
+		return []room{{cells: middleRoom}}
 	case largest <= math.Log(hopeful*largeRoom):
-		return append(sizes, largeRoom)
+		return append(sizes, room{largeRoom, true})
 	}
 	return sizes
 }

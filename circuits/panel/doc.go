@@ -14,9 +14,14 @@
 // proved. What the conductors of the panel really carry is a sum of phasors;
 // Currents gives it.
 //
-// Files: spaces.go is the numbering of spaces and their legs, legs.go the
-// phasors; layout.go places breakers, by way of kinds.go (breakers that may be
-// exchanged), fill.go (which breakers fit the free rows), split.go and
-// table.go (which sums the legs can reach), and order.go (who goes where among
-// equals).
+// Place asks three things in turn, each in files of its own:
+//
+//   - Which breakers find space at all? start.go, with fill.go, the search for
+//     spaces.
+//   - On which legs should they be? divide.go: breakers that may be exchanged
+//     for one another (kinds.go) are cut into parts with all ways of dividing
+//     them (parts.go) and dealt into two lists (deal.go); a table of reachable
+//     sums for each (table.go) is searched for the pair that is best together
+//     (meet.go), against bounds below which nothing can be (bound.go).
+//   - In which order do they stand? order.go, again with fill.go.
 package panel

@@ -20,16 +20,11 @@ func (d division) compare(e division) int {
 
 // meeting looks for the pairs of states with the smallest largest leg sum.
 type meeting struct {
+	problem
 	l, r   table
-	legs   int
-	slots  []int
-	step   int64              // by which sums can differ
-	atEnds int64              // what the first and last of three legs carry together at least
-	bound  int64              // no pair has a smaller largest sum
-	most   int64              // pairs above are of no interest
-	fits   func(tops) verdict // whether breakers so divided fit the panel
-	budget *int64             // pairs that may be looked at
-	ties   int                // how many equally good divisions to collect
+	most   int64  // pairs above are of no interest
+	budget *int64 // pairs that may be looked at
+	ties   int    // how many equally good divisions to collect
 
 	best     []division
 	cut      bool  // the budget ended before all pairs were compared
@@ -69,9 +64,8 @@ func (m *meeting) search() {
 // so what a partner may add to a leg lies within an interval. Where the first
 // and the last leg are known to carry so much together, each carries at least
 // that less high. Likewise a leg's spaces are all taken but for as many as stay
-// blank in the whole panel. The
-// right table is sorted into boxes as wide as these intervals, so that partners
-// are in two boxes of each dimension.
+// blank in the whole panel. The right table is sorted into boxes as wide as
+// these intervals, so that partners are in two boxes of each dimension.
 func (m *meeting) window(high int64) {
 	total := m.l.total + m.r.total
 	var box box
@@ -138,6 +132,7 @@ func (m *meeting) boxes(b box) (heads map[key]int32, next []int32) {
 	return heads, next
 }
 
+// pair compares one pair with the best so far.
 func (m *meeting) pair(i, j int32, total, high int64) {
 	l, r := &m.l.cells[i], &m.r.cells[j]
 	a, b := l.a+r.a, l.b+r.b
@@ -169,6 +164,7 @@ func (m *meeting) pair(i, j int32, total, high int64) {
 	}
 }
 
+// known reports whether a division with these tops is among the best.
 func (m *meeting) known(t tops) bool {
 	for _, d := range m.best {
 		if d.tops == t {

@@ -14,7 +14,10 @@ import (
 // leg, one pole on a low leg, two poles, three; among equals by rank. Two poles
 // that must both be on low legs stand outside that order, since three poles on
 // end may have no two that suit them; every number of them is tried.
-func (b *board) chosen(wants []Want, ranked []int, left *spent) (kept []int, at []position, classes []class) {
+//
+// It is sure where the search for spaces never ended early.
+func (b *board) chosen(wants []Want, ranked []int) (kept []int, at []position, classes []class, sure bool) {
+	sure = true
 	var byNeed, pairs []int
 	for _, i := range ranked {
 		if w := wants[i]; w.Poles == 2 && b.legsFor(w) != b.anyLeg() {
@@ -30,16 +33,15 @@ func (b *board) chosen(wants []Want, ranked []int, left *spent) (kept []int, at 
 		for m := len(byNeed); m >= 0 && n+m > len(kept); m-- {
 			list := slices.Concat(pairs[:n], byNeed[:m])
 			c := classesByNeed(b, wants, list)
-			tries := min(left.tries, fitTries)
-			left.tries -= tries
+			tries := int64(fitTries)
 			p, v := b.place(b.rows(), c, largestFirst(c), &tries)
-			left.tries += tries
 			if v == fits {
 				kept, at, classes = list, p, c
 			}
+			sure = sure && v != cannotTell
 		}
 	}
-	return slices.DeleteFunc(slices.Clone(ranked), func(i int) bool { return !slices.Contains(kept, i) }), at, classes
+	return slices.DeleteFunc(slices.Clone(ranked), func(i int) bool { return !slices.Contains(kept, i) }), at, classes, sure
 }
 
 func classesByNeed(b *board, wants []Want, list []int) []class {

@@ -33,10 +33,10 @@ type rules struct {
 
 // tabulate finds the states that the parts can reach from a start, part by
 // part: each state with each way of the next part, equal states once. States
-// that break a rule are dropped, since adding breakers cures nothing. Where more
-// than keep are left, those nearest to even legs stay, and the table is no
-// longer whole.
-func tabulate(parts []part, start []int64, r rules, keep int, budget *int64) table {
+// that break a rule are dropped, since adding breakers cures nothing. Where
+// there are more than there is room for, those nearest to even legs stay, and
+// the table is no longer whole; a room for whole tables only is then left empty.
+func tabulate(parts []part, start []int64, r rules, size room, budget *int64) table {
 	t := table{parts: parts, whole: true, cells: []cell{{}}}
 	for leg, s := range start {
 		t.total += s
@@ -48,29 +48,13 @@ func tabulate(parts []part, start []int64, r rules, keep int, budget *int64) tab
 		}
 	}
 	for _, p := range parts {
-		t.total += p.total
-		t.ones += p.ones
-		t.twos += p.twos
-		found := newStates(len(t.cells))
-		for i, c := range t.cells {
-			if *budget <= 0 {
-				t.whole = false
-				if len(found.cells) > 0 {
-					break
-				}
-			}
-			for k, w := range p.ways {
-				n := cell{c.a + w.a, c.b + w.b, c.tops + w.tops, int32(i), int32(k)}
-				if t.allows(n, r) {
-					found.add(n)
-					*budget--
-				}
-			}
-		}
-		next := found.cells
-		if len(next) > keep {
+		next := t.with(p, r, size, budget)
+		if len(next) > size.cells {
 			t.whole = false
-			next = t.nearestEven(next, r.legs, keep)
+			next = t.nearestEven(next, r.legs, size.cells)
+		}
+		if !t.whole && size.whole {
+			return table{}
 		}
 		links := make([]link, len(next))
 		for i, c := range next {
@@ -79,6 +63,46 @@ func tabulate(parts []part, start []int64, r rules, keep int, budget *int64) tab
 		t.links, t.cells = append(t.links, links), next
 	}
 	return t
+}
+
+// overflow is how many times its room a table may take up while a part is
+// added.
+const overflow = 4
+
+// with returns the states after one more part.
+func (t *table) with(p part, r rules, size room, budget *int64) []cell {
+	t.total += p.total
+	t.ones += p.ones
+	t.twos += p.twos
+	found := newStates(len(t.cells))
+	for i, c := range t.cells {
+		if *budget <= 0 {
+			t.whole = false
+			if len(found.cells) > 0 {
+				break // else go on until there is one
+			}
+		}
+		for k, w := range p.ways {
+			n := cell{c.a + w.a, c.b + w.b, c.tops + w.tops, int32(i), int32(k)}
+			if t.allows(n, r) {
+				found.add(n)
+				*budget--
+			}
+		}
+		if len(found.cells) < overflow*size.cells {
+			continue
+		}
+		t.whole = false
+		if size.whole {
+			return nil
+		}
+		kept := t.nearestEven(found.cells, r.legs, size.cells)
+		found = newStates(len(kept))
+		for _, n := range kept {
+			found.add(n)
+		}
+	}
+	return found.cells
 }
 
 // allows reports whether a state keeps to the rules.

@@ -5,8 +5,9 @@ type Want struct {
 	ID    int   // decides the order among equals; lower is nearer the top
 	Poles int   // 1, 2 or 3
 	Amps  int64 // current per pole, in steps of 10 mA
-	// LowLegsOnly keeps a line-to-neutral load off the high leg of a high-leg
-	// system. It means nothing on other systems.
+	// LowLegsOnly keeps line-to-neutral loads off the high leg of a high-leg
+	// system: one pole on A or C, or two poles on C and A. It means nothing on
+	// other systems.
 	LowLegsOnly bool
 	// Fixed is the spaces of a breaker that is there already; it stays.
 	Fixed []int

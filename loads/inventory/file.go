@@ -241,8 +241,10 @@ type Inrush struct {
 	Time units.Known[string] // as written; for the record only
 }
 
-// Conductor is a wire as a user names it: "12 AWG copper THHN".
+// Conductor is a wire as a user names it: "12 AWG copper THHN", or
+// "2 x 350 kcmil copper THHN" for parallel sets.
 type Conductor struct {
+	Sets       int // in parallel; 0 and 1: one
 	Size       string
 	Material   units.Known[string]
 	Insulation units.Known[string]

@@ -148,8 +148,19 @@ func conductor(put into[Conductor]) form {
 
 const conductorRemedy = `write a conductor as "12 AWG copper THHN", or its size alone: "12 AWG"`
 
+// maxSets is more conductors in parallel per leg than any service has.
+const maxSets = 20
+
 func (r *reader) conductorOf(c cell, s string) (w Conductor, ok bool) {
 	words := strings.Fields(s)
+	if len(words) > 2 && words[1] == "x" {
+		n, err := strconv.Atoi(words[0])
+		if err != nil || n < 1 || n > maxSets {
+			r.bad(c, fmt.Sprintf("%s is not a number of parallel sets", quote(words[0])), `write parallel sets as "2 x 350 kcmil copper THHN"`)
+			return w, false
+		}
+		w.Sets, words = n, words[2:]
+	}
 	if len(words) < 2 {
 		r.bad(c, fmt.Sprintf("%s is not a conductor", quote(s)), conductorRemedy)
 		return w, false

@@ -137,7 +137,7 @@ func TestFullInventoryReadsToWhatItSays(t *testing.T) {
 
 	c := inv.Circuits[0]
 	assert.Equal(t, []int{7, 9}, c.Spaces, "ascending")
-	assert.Equal(t, units.Is(Conductor{"12 AWG", units.Is("copper"), units.Is("THHN")}), c.Conductor)
+	assert.Equal(t, units.Is(Conductor{Sets: 1, Size: "12 AWG", Material: units.Is("copper"), Insulation: units.Is("THHN")}), c.Conductor)
 	assert.Equal(t, "2026-03-14", c.MeasuredAt)
 	assert.Equal(t, units.Is("NEMA 6-20R"), c.Receptacle)
 
