@@ -261,3 +261,42 @@ func TestCompareSetsTheVoltagesSideBySide(t *testing.T) {
 	assert.Greater(t, copper[0], copper[1])
 	assert.Greater(t, copper[2], copper[3])
 }
+
+// A box fed with 30 A at 240 V holds 24 A of continuous load: eight bars of
+// 2.7211 A (21.77 A), and not more than its outlets.
+func TestAControllerWithASupplyHoldsWholeUnitsWithinItsLimits(t *testing.T) {
+	box := inventory.Item{Table: inventory.Controllers, Name: "north", Power: units.Is(12 * units.Watt), PowerFactor: units.Is(units.Ratio(1)),
+		Voltage: units.Is(units.VoltageSet{List: []units.Voltage{240}}), Feed: units.Is(units.Current(30)), Outlets: units.Is(12), OutletRating: units.Is(units.Current(15))}
+	b := bars(10, 640, 0.98)
+	b.Controller = "north"
+	inv := room(t, "120/240 V 1ph", b, box)
+	p := plan(t, inv)
+	require.Len(t, p.Circuits, 1)
+	c := p.Circuits[0]
+	assert.Equal(t, "north", c.Controller)
+	assert.Equal(t, units.Is(units.Current(30)), c.Breaker)
+	assert.Equal(t, 8, c.Loads[1].Count)
+	require.Len(t, p.Unfed, 1)
+	assert.Equal(t, 2, p.Unfed[0].Count)
+	assert.Contains(t, p.Unfed[0].Reason, "no room for it: its supply is 30 A")
+
+	inv.Items[1].Outlets = units.Is(5)
+	assert.Equal(t, 5, plan(t, inv).Circuits[0].Loads[1].Count, "outlets")
+	inv.Items[1].Outlets, inv.Items[1].Count = units.Is(12), 2
+	p = plan(t, inv)
+	assert.Empty(t, p.Unfed, "two boxes hold ten")
+	assert.Len(t, p.Circuits, 2)
+}
+
+// A controller without a supply of its own switches branch circuits, which carry
+// nothing else.
+func TestAControllerWithoutASupplyKeepsItsCircuitsApart(t *testing.T) {
+	a, b := bars(2, 200, 1), bars(2, 200, 1)
+	a.Name, b.Name, a.Controller = "a", "b", "north"
+	box := inventory.Item{Table: inventory.Controllers, Name: "north", Power: units.Is(12 * units.Watt), Voltage: units.Is(units.VoltageSet{List: []units.Voltage{120}})}
+	p := plan(t, room(t, "120/240 V 1ph", a, b, box))
+	assert.Len(t, p.Circuits, 3)
+	for _, c := range p.Circuits {
+		assert.Len(t, c.Loads, 1)
+	}
+}

@@ -85,17 +85,27 @@ func (pl *planner) outlet(c circuits.Circuit, corded bool) codes.Outlet {
 }
 
 // receptacle names the receptacle of a new circuit: what the equipment's plug
-// asks for, or the straight-blade configuration of the circuit's rating.
+// asks for, or the straight-blade configuration of the circuit's rating. A
+// straight-blade plug of a smaller rating enters the receptacle of the circuit's
+// rating too, and a single receptacle may not be rated below its circuit.
 func (pl *planner) receptacle(c circuits.Circuit) string {
+	usual, hasUsual := pl.p.ReceptacleFor(c.Breaker.Or(0), c.Supply.Volts, c.Supply.Phases, c.Supply.Neutral)
 	for _, cl := range c.Loads {
-		if l, _ := pl.set.Named(cl.Item); l.Plug != "" {
-			if r, ok := pl.p.ReceptacleNamed(l.Plug); ok {
-				return r.Name
-			}
+		l, _ := pl.set.Named(cl.Item)
+		if l.Plug == "" {
+			continue
 		}
-	}
-	if r, ok := pl.p.ReceptacleFor(c.Breaker.Or(0), c.Supply.Volts, c.Supply.Phases, c.Supply.Neutral); ok {
+		r, ok := pl.p.ReceptacleNamed(l.Plug)
+		if !ok {
+			continue
+		}
+		if c.Individual && hasUsual && !r.Locking && !usual.Locking && r.Amps < usual.Amps && r.Volts == usual.Volts {
+			return usual.Name
+		}
 		return r.Name
+	}
+	if hasUsual {
+		return usual.Name
 	}
 	return ""
 }
