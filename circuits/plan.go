@@ -20,6 +20,7 @@ type Plan struct {
 	Assumptions []loads.Assumption
 	Optimality  Optimality
 	Choices     []VoltageChoice
+	Proofs      []Proof
 }
 
 // Panel is a panelboard with what it carries.
@@ -183,6 +184,54 @@ type Optimality struct {
 	Spaces    Bounded
 	Circuits  Bounded
 	Imbalance Bounded // in VA, over the panels
+}
+
+// Proof is a bound of the panel spaces of loads that may share circuits, with
+// what it takes to check it by hand. Each choice of voltages has a bound of its
+// own; the least of them holds for all.
+type Proof struct {
+	Panel, Room, Group, Controller string
+	Choices                        []ProofOfChoice
+	Bound                          int64 // spaces
+	Used                           int64
+}
+
+// ProofOfChoice bounds the spaces for one choice of voltages. Of each part no
+// load shares a circuit with a load of another part, so their bounds add up.
+type ProofOfChoice struct {
+	Volts []units.Voltage // by item of all parts, in their order
+	Parts []ProofPart
+	Bound int64
+}
+
+// ProofPart gives each item a whole-number weight such that no circuit that may
+// be opened holds more than Z of weight per panel space it takes; then the
+// spaces are at least (total weight − Spared) / Z, rounded up.
+type ProofPart struct {
+	Items  []ProofItem
+	Bins   []ProofBin
+	Z      int64
+	Spared int64 // what existing circuits may hold beyond their share, and units left out
+	Bound  int64
+}
+
+// ProofItem is one kind of unit: how many, what one takes of a circuit in weighted
+// milliamperes, and its weight.
+type ProofItem struct {
+	Item   string
+	Count  int
+	Volts  units.Voltage
+	Size   int64
+	Weight int64
+}
+
+// ProofBin is a kind of circuit that may be opened.
+type ProofBin struct {
+	Volts  units.Voltage
+	Rating units.Current
+	Spaces int
+	Room   int64 // weighted milliamperes
+	Most   []int // by item of the part, the most units in one; −1: no limit
 }
 
 // VoltageChoice is what an item would take at each voltage it could be served at.

@@ -62,6 +62,7 @@ func (pl *planner) pack(c cell) error {
 	pl.spaceBound += best.spaces.Bound
 	pl.circuitBound += best.circuits.Bound
 	pl.packed = append(pl.packed, best)
+	pl.plan.Proofs = append(pl.plan.Proofs, best.proof)
 	return nil
 }
 
@@ -110,6 +111,9 @@ func (pl *planner) solve(c cell, allowed [][]inventory.Supply) (packedCell, erro
 		problem.Bins = append(problem.Bins, pl.binKind(c, b, family))
 	}
 	result, err := packing.Solve(problem)
+	if err == nil {
+		err = checked(problem, result)
+	}
 	out.result, out.spaces, out.circuits = result, result.Width, result.Opened
 	return out, err
 }

@@ -14,6 +14,7 @@ type packedCell struct {
 	existing         []int
 	result           packing.Result
 	spaces, circuits packing.Bounded
+	proof            circuits.Proof
 }
 
 // mostChoices bounds the choices of supply that a cell is packed for.
@@ -65,6 +66,7 @@ func (pl *planner) bestVoltages(c cell) (packedCell, error) {
 	}
 	out.spaces.Proved = out.spaces.Bound == out.spaces.Used
 	out.circuits.Proved = out.circuits.Bound == out.circuits.Used && out.spaces.Proved
+	out.proof = pl.proof(c, tried, list, out)
 	return out, nil
 }
 

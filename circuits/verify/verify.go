@@ -32,6 +32,7 @@ func Plan(inv *inventory.Inventory, set loads.Set, p *codes.Profile, plan circui
 	}
 	v.panels()
 	v.bounds()
+	v.proofs()
 	return v.says
 }
 

@@ -1,0 +1,171 @@
+package verify_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"branchwork/circuits"
+	"branchwork/loads/units"
+)
+
+func (s *site) circuit(name string) *circuits.Circuit {
+	for i := range s.plan.Circuits {
+		if s.plan.Circuits[i].Name == name {
+			return &s.plan.Circuits[i]
+		}
+	}
+	panic("no circuit " + name)
+}
+
+func (s *site) panel(name string) *circuits.Panel {
+	for i := range s.plan.Panels {
+		if s.plan.Panels[i].Name == name {
+			return &s.plan.Panels[i]
+		}
+	}
+	panic("no panel " + name)
+}
+
+// settle makes a circuit's own figures follow from its loads again, so that only
+// what was broken on purpose is wrong.
+func (s *site) settle(c *circuits.Circuit) { c.Settle(s.set, profile(), nil) }
+
+// The breaks below lean on the plan of the bay: two dehumidifiers, each alone, on
+// spaces 1 and 2, both of leg A, which stays the fullest; four bars on one
+// two-pole circuit; three fans on leg B; two spots on the sub-panel.
+func TestPlanOfTheBayIsWhatTheBreaksLeanOn(t *testing.T) {
+	s := planOf(t, "bay.toml", []byte(bay))
+	require.Empty(t, s.complaints())
+	for name, spaces := range map[string][]int{"LP1-1": {1}, "LP1-2": {2}, "LP1-3": {3, 5}, "LP1-4": {4}, "SP1-1": {1}} {
+		assert.Equal(t, spaces, s.circuit(name).Spaces, name)
+	}
+	require.Len(t, s.plan.Circuits, 5)
+	assert.Equal(t, []int{6, 8, 10}, s.panel("SP1").Feeder.Spaces)
+	require.Len(t, s.plan.Unfed, 1)
+	assert.Equal(t, 2, s.plan.Unfed[0].Count)
+}
+
+// Each break makes a good plan wrong in one way, and the verifier says that and
+// nothing else.
+func TestVerifierNamesEachBreak(t *testing.T) {
+	for _, row := range []struct {
+		why   string
+		wreck func(s *site)
+		says  []string
+	}{
+		{"a unit on a circuit is lost", func(s *site) {
+			c := s.circuit("LP1-4")
+			c.Loads[0].Count--
+			s.settle(c)
+		}, []string{"fans.circulation: 3 units in the file, 2 in the plan"}},
+		{"a unit stands on two circuits", func(s *site) {
+			c := s.circuit("LP1-4")
+			c.Loads[0].Count++
+			s.settle(c)
+		}, []string{"fans.circulation: 3 units in the file, 4 in the plan"}},
+		{"a unit without a circuit is lost", func(s *site) { s.plan.Unfed[0].Count-- },
+			[]string{"equipment.heater: 2 units in the file, 1 in the plan"}},
+		{"all units of an item are lost", func(s *site) { s.plan.Unfed = nil },
+			[]string{"equipment.heater: 2 units in the file, 0 in the plan"}},
+		{"a unit is taken for its twin", func(s *site) {
+			c := s.circuit("LP1-3")
+			c.Loads[0].Count--
+			c.Loads[1].Count++
+		}, []string{"fixtures.bar-a: 2 units in the file, 1 in the plan", "fixtures.bar-b: 2 units in the file, 3 in the plan"}},
+		{"a unit comes from nowhere", func(s *site) {
+			s.plan.Unfed = append(s.plan.Unfed, circuits.Unfed{Item: "ghost", Count: 1})
+		}, []string{"ghost: 1 units in the plan, none in the file"}},
+		{"a load of no units", func(s *site) {
+			c := s.circuit("LP1-3")
+			empty := c.Loads[0]
+			empty.Count = 0
+			c.Loads = append(c.Loads, empty)
+		}, []string{"circuit LP1-3: 0 units of bar-a"}},
+
+		{"a space is taken twice", func(s *site) {
+			s.circuit("LP1-2").Spaces = []int{1}
+			s.panel("LP1").SpacesUsed--
+		}, []string{"space 1 of LP1 is taken by circuit LP1-1 and circuit LP1-2"}},
+		{"a feeder takes a circuit's space", func(s *site) {
+			f := s.panel("SP1").Feeder
+			f.Spaces, f.Legs = []int{4, 6, 8}, []int{1, 2, 0}
+			s.panel("LP1").SpacesUsed--
+		}, []string{"space 4 of LP1 is taken by circuit LP1-4 and the feeder of SP1"}},
+		{"poles are apart on one side", func(s *site) { s.circuit("LP1-3").Spaces = []int{3, 11} },
+			[]string{"circuit LP1-3: spaces [3 11] are not neighbours on one side"}},
+		{"poles stand on two sides", func(s *site) { s.circuit("LP1-3").Spaces = []int{9, 12} },
+			[]string{"circuit LP1-3: spaces [9 12] are not neighbours on one side"}},
+		{"poles are out of order", func(s *site) {
+			c := s.circuit("LP1-3")
+			c.Spaces, c.Legs = []int{5, 3}, []int{2, 1}
+		}, []string{"circuit LP1-3: spaces [5 3] are not neighbours on one side"}},
+		{"a pole is on another leg than its space", func(s *site) { s.circuit("LP1-4").Legs = []int{2} },
+			[]string{"circuit LP1-4: space 4 is on leg 1 of the bus, the plan says 2"}},
+		{"a circuit has no space", func(s *site) {
+			c := s.circuit("LP1-3")
+			c.Spaces, c.Legs = nil, nil
+			s.panel("LP1").SpacesUsed -= 2
+		}, []string{"circuit LP1-3: 2 poles on 0 spaces and 0 legs"}},
+		{"spaces used are miscounted", func(s *site) { s.panel("LP1").SpacesUsed++ },
+			[]string{"panel LP1: 8 spaces are taken, the plan says 9"}},
+
+		{"the load is over the breaker", func(s *site) { s.circuit("LP1-3").Breaker = units.Is(15 * units.Ampere) },
+			[]string{"circuit LP1-3: 62.794"}},
+		{"the rating is no standard one", func(s *site) { s.circuit("LP1-3").Breaker = units.Is(22 * units.Ampere) },
+			[]string{"circuit LP1-3: 22 A is not a standard rating"}},
+		{"the required figure is wrong", func(s *site) { s.circuit("LP1-3").Required += units.Milliampere },
+			[]string{"circuit LP1-3: the day asks for 15.698"}},
+		{"the required figure is too low", func(s *site) { s.circuit("LP1-3").Required -= units.Milliampere },
+			[]string{"circuit LP1-3: the day asks for 15.698"}},
+		{"a panel's required figure is wrong", func(s *site) { s.panel("LP1").Required += units.Milliampere },
+			[]string{"panel LP1: waveforms ask for"}},
+		{"a sub-panel's required figure is too low", func(s *site) { s.panel("SP1").Required -= units.Milliampere },
+			[]string{"panel SP1: waveforms ask for"}},
+
+		{"a circuit serves two rooms", func(s *site) { s.circuit("LP1-3").Loads[1].Room = "veg" },
+			[]string{"circuit LP1-3 serves two rooms"}},
+		{"equipment that wants a circuit of its own shares", func(s *site) {
+			c := s.circuit("LP1-1")
+			c.Loads[0].Count = 2
+			s.settle(c)
+			s.plan.Circuits = append(s.plan.Circuits[:1:1], s.plan.Circuits[2:]...)
+			s.panel("LP1").SpacesUsed--
+			o := &s.plan.Optimality
+			for _, b := range []*circuits.Bounded{&o.Spaces, &o.Circuits} {
+				b.Used, b.Bound = b.Used-1, b.Bound-1
+			}
+		}, []string{"circuit LP1-1: dehumidifier asks for a circuit of its own and shares"}},
+		{"a supply is not accepted", func(s *site) { s.circuit("SP1-1").Supply.Volts = 277 },
+			[]string{"circuit SP1-1 feeds spot at 277 V, which it does not accept"}},
+		{"a conductor is missing", func(s *site) { s.circuit("LP1-3").Conductor.Size = "" },
+			[]string{"circuit LP1-3 has no conductor"}},
+
+		{"the bound of spaces is above what is used", func(s *site) {
+			s.plan.Optimality.Spaces.Bound++
+			s.plan.Optimality.Spaces.Proved = false
+		}, []string{"spaces: bound 7 above the 6 used"}},
+		{"the bound of circuits is above what is used", func(s *site) {
+			s.plan.Optimality.Circuits.Bound++
+			s.plan.Optimality.Circuits.Proved = false
+		}, []string{"circuits: bound 6 above the 5 used"}},
+		{"the bound of the imbalance is above it", func(s *site) { s.plan.Optimality.Imbalance.Bound++ },
+			[]string{"imbalance: bound"}},
+		{"proved, with the bound below", func(s *site) { s.plan.Optimality.Circuits.Bound-- },
+			[]string{"circuits: called proved with 5 used and a bound of 4"}},
+		{"spaces of the plan are miscounted", func(s *site) {
+			o := &s.plan.Optimality.Spaces
+			o.Used, o.Bound = o.Used-1, o.Bound-1
+		}, []string{"optimality counts 5 spaces and 5 circuits, the plan has 6 and 5"}},
+	} {
+		s := planOf(t, "bay.toml", []byte(bay))
+		row.wreck(&s)
+		got := s.complaints()
+		if assert.Len(t, got, len(row.says), "%s: %v", row.why, got) {
+			for i := range row.says {
+				assert.Contains(t, got[i], row.says[i], row.why)
+			}
+		}
+	}
+}
