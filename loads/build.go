@@ -117,6 +117,7 @@ func (b *builder) setPF(l *Load, d defaults) {
 // setPower finds the sizing and the running power of one unit.
 func (b *builder) setPower(l *Load, d defaults) {
 	b.setOutlet(l)
+	b.setCooling(l)
 	nominal := l.Item.Power
 	if !nominal.Known() {
 		nominal = b.derivedPower(l)
@@ -145,6 +146,25 @@ func (b *builder) setOutlet(l *Load) {
 	b.assume(l.Path, "power", b.code.Outlet.String(), "not given; the load that the code counts for a general outlet is taken", b.code.OutletCite)
 }
 
+// usualEER is the efficiency taken for cooling equipment whose power is not
+// given, in BTU/h per W. Common practice, no source.
+const usualEER = 10
+
+// setCooling estimates the power of cooling equipment that states nothing but its
+// capacity, so that what removes the heat is in the panel too.
+func (b *builder) setCooling(l *Load) {
+	i := l.Item
+	q, ok := i.Cooling.Get()
+	if !ok || i.Power.Known() || i.Apparent.Known() || i.Motor.Known() || i.Nameplate.Known() || len(l.labels()) > 0 {
+		return
+	}
+	p := coolingPower(q)
+	l.Item.Power = units.Is(p)
+	b.assume(l.Path, "power", p.String(), "not given; its cooling over 10 BTU/h per W is taken until its nameplate is read", steps.CommonPractice)
+}
+
+func coolingPower(q units.Heat) units.Power { return units.Power(q.BTUPerHour() / usualEER) }
+
 // derivedPower finds the input power of equipment that states a current, an
 // apparent power or a motor rating instead. It serves heat and energy; sizing
 // rests on what was stated.
@@ -155,6 +175,11 @@ func (b *builder) derivedPower(l *Load) units.Known[units.Power] {
 	if hp, ok := l.Motor.Get(); ok {
 		b.assume(l.Path, "efficiency", fmt.Sprint(motorEfficiency), "not given; the heat of a motor is its output over its efficiency", motorEfficiencyCite)
 		return units.Is(units.Times(hp.Watts(), 1/motorEfficiency))
+	}
+	if q, ok := l.Item.Cooling.Get(); ok && l.Item.Nameplate.Known() {
+		p := coolingPower(q)
+		b.assume(l.Path, "power", p.String(), "not given; its cooling over 10 BTU/h per W is taken for energy, its nameplate sizes its circuit", steps.CommonPractice)
+		return units.Is(p)
 	}
 	if labels := l.labels(); len(labels) > 0 {
 		phases := l.Phases

@@ -158,3 +158,11 @@ func TestConstantPowerCurrentFallsAsVoltageRises(t *testing.T) {
 		assert.InEpsilon(t, float64(p), float64(a)*float64(low)*float64(pf), 1e-12)
 	})
 }
+
+func TestCoolingWithoutElectricalDataIsInThePanel(t *testing.T) {
+	l := oneLoad(inventory.Item{Table: inventory.Equipment, Kind: inventory.AirConditioner, Cooling: units.Is(units.FromTons(3)),
+		Voltage: units.Is(units.VoltageSet{List: []units.Voltage{240}}), PowerFactor: units.Is(units.Ratio(1))})
+	d, ok := l.At(supply(240, 1))
+	require.True(t, ok)
+	assert.InDelta(t, 36000.0/10/240, float64(d.Amps), 1e-9, "3 tons at 10 BTU/h per W")
+}

@@ -65,14 +65,21 @@ func LatentCite() steps.Cite { return steps.Cite{Ref: "fao-1990", At: "annex V",
 // BTUPerPound returns a latent heat in BTU per pound.
 func (l Latent) BTUPerPound() float64 { return float64(l) / JoulePerKilogramPerBTUPerPound }
 
-// Of returns the heat that water evaporating at a rate takes up.
+// Of returns the heat that water evaporating at a given rate takes up.
 //
 //	Q = λ · ṁ / 86 400      W, ṁ in kg per day, a litre of water taken as a kilogram
+//
+// A litre of water at 20 °C is 0.998 kg; factors built on 8.33 lb to the gallon are
+// 0.2 % lower.
+//
+// Source: definition of the latent heat (derived).
 func (l Latent) Of(rate units.WaterRate) units.Heat {
 	return units.Heat(float64(l) * float64(rate) / 86400)
 }
 
 // Water returns the rate of water whose evaporation takes up heat q; Of reversed.
+//
+// Source: as Of.
 func (l Latent) Water(q units.Heat) units.WaterRate {
 	return units.WaterRate(float64(q) * 86400 / float64(l))
 }

@@ -26,8 +26,8 @@ func EnthalpyOf(t units.Temperature, w HumidityRatio) Enthalpy {
 	return Enthalpy(1000 * (1.006*T + W*(2501+1.86*T)))
 }
 
-// EnthalpyIP returns the enthalpy of air in BTU per pound of dry air, counted
-// from dry air at 0 °F.
+// EnthalpyIP returns the enthalpy of air at temperature t and humidity ratio w in BTU
+// per pound of dry air, counted from dry air at 0 °F.
 //
 //	h = 0.240·t + W·(1061 + 0.444·t)     t in °F
 //
@@ -56,7 +56,8 @@ func VolumeOf(t units.Temperature, w HumidityRatio, p Pressure) Volume {
 	return Volume(287.042 * (float64(t) + kelvin) * (1 + 1.607858*float64(w)) / float64(p))
 }
 
-// VolumeIP returns the volume of air in cubic feet per pound of the dry air in it.
+// VolumeIP returns the volume of air at temperature t, humidity ratio w and pressure p
+// in cubic feet per pound of the dry air in it.
 //
 //	v = 53.350·(t + 459.67)·(1 + 1.607858·W) / (144·p)      t in °F, p in psia
 //

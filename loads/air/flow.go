@@ -24,6 +24,8 @@ func DryAir(v units.Airflow, vol Volume) MassFlow {
 // more water per mass of dry air than it came with.
 //
 //	w = ṁ · ΔW      a kilogram of water taken as a litre
+//
+// Source: definition of the humidity ratio (derived). Checked: F13c, F14b.
 func (m MassFlow) Carries(excess HumidityRatio) units.WaterRate {
 	return units.WaterRate(float64(m) * float64(excess) * 86400)
 }

@@ -37,6 +37,8 @@ func Humidity(pw, p Pressure) (HumidityRatio, error) {
 
 // HumidityOf returns the humidity ratio of air at temperature t, relative
 // humidity rh and pressure p: VapourPressure, then Humidity.
+//
+// Source: ASHRAE Fundamentals 2017 ch. 1 eq. 12, 20 and 22 (seen).
 func HumidityOf(t units.Temperature, rh units.Ratio, p Pressure) (HumidityRatio, error) {
 	pw, err := VapourPressure(t, rh)
 	if err != nil {

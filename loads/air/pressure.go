@@ -29,7 +29,7 @@ const SeaLevel = 101325 * Pascal
 // PSI returns a pressure in pounds-force per square inch, absolute.
 func (p Pressure) PSI() float64 { return float64(p) / PascalPerPSI }
 
-// FromPSI returns the pressure of so many pounds-force per square inch.
+// FromPSI returns the pressure of x pounds-force per square inch.
 func FromPSI(x float64) Pressure { return Pressure(x * PascalPerPSI) }
 
 // String returns the pressure as 101.33 kPa.

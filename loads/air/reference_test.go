@@ -54,6 +54,11 @@ func TestStatesAgreeWithPsychroLibInSI(t *testing.T) {
 		{"A6", 28, 0.7, 84307, 3782.21, 2647.54, 1134.66, 0.0201646, 22.017, 23.475, 79649.7, 1.05858, 0.96371},
 		{"A8", 26, 0.55, 69682, 3363.13, 1849.72, 1513.41, 0.0169599, 16.267, 18.802, 69392.8, 1.26590, 0.80335},
 		{"A9", 24, 0.5, 69682, 2985.13, 1492.56, 1492.56, 0.0136134, 12.946, 16.196, 58798.9, 1.25085, 0.81034},
+		// Over ice.
+		{"ice-5", -5, 0.8, 101325, 401.764, 321.411, 80.3528, 0.00197914, -7.5853, -5.8840, -98.58, 0.762055, 1.314838},
+		{"ice-20", -20, 0.7, 89875, 103.26038, 72.28227, 30.97811, 0.000500604, -23.6626, -20.5084, -18886.6, 0.809159, 1.236470},
+		{"ice-40", -40, 0.9, 101325, 12.845249, 11.560724, 1.284525, 0.0000709692, -40.9275, -40.0213, -40067.8, 0.660562, 1.513969},
+		{"frozen", 2, 0.3, 101325, 705.9544, 211.7863, 494.1681, 0.00130269, -12.2859, -2.7560, 5274.88, 0.781101, 1.281912},
 	} {
 		t.Run(r.id, func(t *testing.T) {
 			pws, err := air.SaturationPressure(r.t)
@@ -167,6 +172,18 @@ func TestStatesFromWetBulbAgreeWithPsychroLib(t *testing.T) {
 		near(t, "dew point", r.dew, dew.Fahrenheit(), 0.05)
 		near(t, "enthalpy", r.h, air.EnthalpyIP(db, w), 0.012)
 		near(t, "volume", r.v, air.VolumeIP(db, w, p), 3e-4)
+	}
+}
+
+// With a frozen wick. Half a unit of the last digit shown.
+func TestStatesFromFrozenWetBulbAgreeWithPsychroLib(t *testing.T) {
+	for _, r := range []struct {
+		db, wb units.Temperature
+		w      air.HumidityRatio
+	}{{1, -2, 0.0021236910}, {-3, -5, 0.0017629244}} {
+		w, err := air.HumidityFromWetBulb(r.db, r.wb, air.SeaLevel)
+		require.NoError(t, err)
+		near(t, "W", r.w, w, 5e-11)
 	}
 }
 

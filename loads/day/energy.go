@@ -1,8 +1,6 @@
 package day
 
 import (
-	"math"
-
 	"branchwork/loads/clock"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
@@ -71,18 +69,6 @@ func EnergyCost(price units.Money, w units.Energy) units.Money {
 func DemandCost(price units.Money, p units.Power) units.Money {
 	return units.Times(price, float64(p)/1000)
 }
-
-// ReactiveSum returns the largest that several apparent powers can be together: their
-// plain sum. Phasors of different angle add up to less.
-func sumVA(list ...units.Apparent) units.Apparent {
-	sum := units.Apparent(0)
-	for _, s := range list {
-		sum += s
-	}
-	return sum
-}
-
-func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
 func seen(ref, at string) steps.Cite { return steps.Cite{Ref: ref, At: at, How: steps.Seen} }
 

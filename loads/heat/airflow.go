@@ -62,7 +62,7 @@ func (m *model) setLeak() {
 		m.assume("air_changes", units.Round(n, 2)+" per hour", "not given; 0.1 for a closed, cooled room and 0.5 for an ordinary one", seen("bldg-sim-ach", ""))
 	}
 	m.leak = AirChange(n, length, width, height)
-	m.work.Add(steps.Result("air leaking in", "n · l · w · h / 60", m.leak, "CFM", seen("bayar-m101", ""), steps.In("n", n, "1/h"),
+	m.work.Add(steps.Result("air leaking in", "n · l · w · h / 60", m.leak, "CFM", seen("bayar-m101", ""), steps.In("n", n, "per hour"),
 		steps.In("l", length, "ft"), steps.In("w", width, "ft"), steps.In("h", height, "ft")))
 	if m.leak > 0 {
 		m.assumeSurroundings()

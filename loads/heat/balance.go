@@ -10,7 +10,11 @@ import (
 	"branchwork/loads/units"
 )
 
-// Balance works the heat of every room of an inventory. set is its loads.
+// Balance works the heat of every room of an inventory inv. set is its loads, from
+// loads.Build: their running watts (level and duty applied) and hours.
+//
+// It never fails. What cannot be told is listed with the room it belongs to, and so is
+// every value that was taken where the file is silent.
 func Balance(inv *inventory.Inventory, set loads.Set) Result {
 	var r Result
 	for _, room := range inv.Rooms {

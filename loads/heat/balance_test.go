@@ -66,9 +66,13 @@ func TestAnUnknownLoadMakesTotalsALeastValue(t *testing.T) {
 	require.Len(t, got.Missing, 1)
 	assert.Contains(t, got.Missing[0], "equipment.mystery: its watts are not known")
 	assert.InDelta(t, 7800, float64(got.Peak.Total()), 1e-6, "the rest is still told")
+	unknown := item(inventory.Equipment, "mystery", 1, 0, kind(inventory.Other), func(i *inventory.Item) { i.Power = units.Unknown[units.Power]("") })
+	got = balance(t, site(room(), bars(), unknown, item(inventory.Equipment, "split", 2, 9000*units.Watt, cools(units.FromTons(10)))))
 	for _, c := range got.Equipment.Cooling {
-		assert.NotEqual(t, heat.Yes, c.Holds, "a least value proves no equipment large enough")
+		assert.Equal(t, heat.CannotTell, c.Holds, "a least value proves no equipment large enough")
 	}
+	got = balance(t, site(room(), bars(), unknown, item(inventory.Equipment, "split", 1, 900*units.Watt, cools(units.FromTons(1)))))
+	assert.Equal(t, heat.No, got.Equipment.Cooling[0].Holds, "but it proves one too small")
 }
 
 func TestOutdoorDesignIsNeverInvented(t *testing.T) {
@@ -150,6 +154,12 @@ func TestLeakingAirBringsHeatAndWater(t *testing.T) {
 	assert.Contains(t, subjects(got), "rooms.flower.air_changes")
 	got = balance(t, weather(site(room(outside, none), bars(), item(inventory.Equipment, "split", 1, 2000, cools(units.FromTons(3))))))
 	assert.InDelta(t, 122.4, got.Peak.Part(heat.Infiltration).Sensible.BTUPerHour(), 0.1)
+	// By night the day's humidity is more than cold air holds: it is saturated at most.
+	// 80 °F with 79 °F wet bulb holds 0.0214 lb/lb, saturated 65 °F air 0.01321.
+	muggy := weather(site(room(outside, half), bars()))
+	muggy.Site.Outdoor.Summer, muggy.Site.Outdoor.SummerWetBulb = fahrenheit(80), fahrenheit(79)
+	night := balance(t, muggy).Summer.Hours[5].Part(heat.Infiltration)
+	assert.InDelta(t, 4840*33.333*(0.01321-0.00857), night.Latent.BTUPerHour(), 5)
 	// Stated, and the wet bulb missing: the water cannot be told.
 	inv := weather(site(room(outside, half), bars()))
 	inv.Site.Outdoor.SummerWetBulb = units.Unknown[units.Temperature]("")
@@ -246,6 +256,12 @@ func TestBlockPeakIsOfTheSameHour(t *testing.T) {
 	assert.Equal(t, []string{"flower", "flower-2"}, []string{got.Rooms[0].Name, got.Rooms[1].Name})
 	assert.InDelta(t, 7800, float64(got.Block.Total), 1e-6)
 	assert.InDelta(t, 15600, float64(got.Block.SumOfPeaks), 1e-6)
+	// Lit together from 12:00 to 18:00: that is the hour.
+	b.Lights = units.Is(window("12:00-24:00"))
+	inv.Rooms[0] = b
+	got = heat.Balance(inv, loads.Build(inv, loads.CodeValues{}))
+	assert.InDelta(t, 15600, float64(got.Block.Total), 1e-6)
+	assert.Equal(t, 12, got.Block.At)
 	_, ok := got.Room("attic")
 	assert.False(t, ok)
 }

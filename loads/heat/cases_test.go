@@ -82,6 +82,16 @@ func TestWaterToRemoveByPeriod(t *testing.T) {
 	assert.False(t, got.AtLeast, "the total does not depend on the water")
 }
 
+// Dry outside air that carries off more than is given off leaves nothing to remove; it
+// does not count against other hours.
+func TestDryAirOutsideLeavesNoWater(t *testing.T) {
+	inv := weather(site(room(outside, watered(1), func(r *inventory.Room) { r.AirChanges = units.Is(5.0) }), bars()))
+	inv.Site.Outdoor.SummerWetBulb = fahrenheit(60)
+	w := known(t, balance(t, inv).Water)
+	assert.Equal(t, 0.0, float64(w.PerDay))
+	assert.Equal(t, 0.0, w.AmountOn)
+}
+
 func TestLitShareFollowsTheHours(t *testing.T) {
 	for _, c := range []struct{ hours, want float64 }{{0, 0}, {6, 0.4}, {12, 0.8}, {15, 0.85}, {18, 0.9}, {24, 1}} {
 		assert.InDelta(t, c.want, float64(heat.LitShare(c.hours)), 1e-12)
@@ -98,9 +108,9 @@ func TestHalfLitHoursDoNotStandForLitOnes(t *testing.T) {
 	assert.InDelta(t, 300, float64(off.Total()), 1e-6)
 	assert.InDelta(t, 4200, float64(got.Summer.Hours[6].Total()), 1e-6)
 
-	short := func(r *inventory.Room) { r.Lights = units.Is(window("06:20-06:40")) }
+	short := func(r *inventory.Room) { r.Lights = units.Is(window("06:10-06:50")) }
 	got = balance(t, site(room(short), bars(), swing()))
-	assert.InDelta(t, 7800.0/3+300, float64(known(t, got.LightsOn).Total()), 1e-6)
+	assert.InDelta(t, 7800.0*2/3+300, float64(known(t, got.LightsOn).Total()), 1e-6)
 	assert.Contains(t, got.Notes, "no hour is lit from end to end; the lights-on figures are of the hour lit longest")
 }
 
@@ -128,6 +138,11 @@ func TestExhaustIsAMeansAndNotAGain(t *testing.T) {
 	assert.InDelta(t, 7800, float64(w.Total()), 1e-6, "what the fan carries off does not hide the load")
 	assert.InDelta(t, 1.08*400*65, got.Equipment.Heating.Needed.BTUPerHour(), 1e-6, "but with the fan running the dark room has to be heated")
 	assert.Equal(t, heat.Gain{}, w.Part(heat.Infiltration), "the exhaust draws the air in")
+
+	// With little light the lit hours, held warmer, are the coldest.
+	got = balance(t, weather(site(room(outside, fan), item(inventory.Fixtures, "bar", 1, 100*units.Watt))))
+	assert.Equal(t, 6, got.Coldest.At)
+	assert.InDelta(t, 1.08*400*73-100*units.BTUPerHourPerWatt, got.Equipment.Heating.Needed.BTUPerHour(), 1e-6)
 }
 
 // Dark all day, as a drying room is.

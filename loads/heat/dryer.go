@@ -61,7 +61,7 @@ func (m *model) usualTake(l loads.Load, p units.Power) units.WaterRate {
 }
 
 // DryerGain returns what a dehumidifier standing in a room does to it while it draws
-// power p and condenses water at rate c.
+// power p and condenses water at rate c, of heat of evaporation latent.
 //
 //	sensible = P + c · λ,  latent = −c · λ
 //
@@ -100,9 +100,9 @@ func (m *model) dried(h int, lit float64, vapour units.Heat, w *steps.Work) (g G
 			used = units.Times(used, run)
 		}
 		one := DryerGain(used, taken, latent)
-		w.Add(steps.Result("dry heat of "+d.load.Name, "P + c · λ", one.Sensible.BTUPerHour(), "BTU/h", seen("marshvac", ""),
-			steps.In("P", used, "W"), steps.In("c", taken/24, "L/h"), steps.In("λ", latent.BTUPerPound(), "BTU/lb"),
-			steps.In("runs", run*share, "share of the hour")))
+		w.Add(noted(steps.Result("dry heat of "+d.load.Name, "3.412142 · P + c · λ", one.Sensible.BTUPerHour(), "BTU/h", seen("marshvac", ""),
+			steps.In("P", used, "W"), poundsPerHour("c", taken), steps.In("λ", latent.BTUPerPound(), "BTU/lb")),
+			"there is water for it to run "+units.Round(100*run*share, 1)+" % of the hour"))
 		g, c, p = g.Plus(one), c+taken, p+used
 	}
 	return g, c, p

@@ -32,9 +32,11 @@ func (e electric) watts(h int) units.Power {
 func (e electric) gain(h int, w *steps.Work) Gain {
 	p, _ := e.load.Running.Get()
 	q := e.watts(h).Heat()
-	w.Add(steps.Result("heat of "+e.load.Name, "n · P · s · r · 3.412142", q.BTUPerHour(), "BTU/h", wattCite(),
-		steps.In("n", float64(e.load.Count), ""), steps.In("P", p, "W"), steps.In("s", e.share[h], "share of the hour"),
-		steps.In("r", e.inside, "share that stays in the room")))
+	if e.share[h] > 0 {
+		w.Add(noted(steps.Result("heat of "+e.load.Name, "n · P · s · r · 3.412142", q.BTUPerHour(), "BTU/h", wattCite(),
+			steps.In("n", float64(e.load.Count), ""), steps.In("P", p, "W"), steps.In("s", e.share[h], ""), steps.In("r", e.inside, "")),
+			"s: share of the hour that it is on; r: share of its heat that stays in the room"))
+	}
 	return Gain{Sensible: q}
 }
 
@@ -58,6 +60,18 @@ func (m *model) placeElectric(l loads.Load) {
 	}
 	e.inside = (1 - remote) * (1 - duct)
 	m.electric = append(m.electric, e)
+}
+
+// placeOutlet adds what is plugged into a general outlet where the file says how much
+// that is. The figure that a code counts for an outlet sizes its circuit; it is no heat.
+func (m *model) placeOutlet(l loads.Load) {
+	for _, i := range m.inv.Items {
+		if i.Table == l.Item.Table && i.Name == l.Name && !i.Power.Known() && !i.Apparent.Known() && !i.Current.Known() && len(i.Currents) == 0 {
+			m.note("%s: what is plugged in is not given and no heat is counted for it; the code's figure for an outlet sizes its circuit only", l.Path)
+			return
+		}
+	}
+	m.placeElectric(l)
 }
 
 // shareOf returns the mean level of a load in each hour. Lights brighten and dim over

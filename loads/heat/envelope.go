@@ -64,7 +64,7 @@ func (m *model) setSurface(name string, given inventory.Surface, area units.Know
 	m.work.Add(steps.Result("heat through the "+name+" per degree", "U · A", float64(u)*float64(a), "BTU/(h·°F)", conductionCite(),
 		steps.In("U", u, "BTU/(h·ft²·°F)"), steps.In("A", a, "ft²")))
 	if ground && !m.room.Inside {
-		m.assume("floor.ground", units.Round(m.ground().Fahrenheit(), 0)+" F", "the temperature under the floor is not given", steps.CommonPractice)
+		m.assume("floor.ground", fahrenheit(m.ground()), "the temperature under the floor is not given", steps.CommonPractice)
 	}
 }
 

@@ -71,15 +71,15 @@ func (m *model) equip(r *Room) {
 	if v, ok := m.room.Exhaust.Get(); ok {
 		r.Equipment.Exhaust = m.coverExhaust(r, v)
 	}
-	if c, ok := r.Equipment.Exhaust.Get(); len(m.coolers) == 0 && (!ok || c.Holds != Yes) {
-		m.size(r)
-	}
 	for _, l := range m.coolers {
 		if q, ok := l.Item.Cooling.Get(); ok && !l.Running.Known() {
 			p := CoolingPower(q, usualEER)
 			r.Equipment.Estimated = append(r.Equipment.Estimated, Estimate{l.Name, p})
 			m.assumeOf(l.Path+".power", p.String(), "not given; its cooling over 10 BTU/h per W", seen("eer", ""))
 		}
+	}
+	if c, ok := r.Equipment.Exhaust.Get(); len(m.coolers) == 0 && (!ok || c.Holds != Yes) {
+		m.size(r)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"branchwork/loads"
 	"branchwork/loads/clock"
 	"branchwork/loads/heat"
 	"branchwork/loads/inventory"
@@ -150,15 +151,26 @@ func TestHeatersAreComparedWithTheColdestHour(t *testing.T) {
 	assert.InDelta(t, 1600, known(t, balance(t, wateredRoom(gas)).Equipment.Heating.Installed).BTUPerHour(), 1e-6)
 }
 
-func TestCoolingsOwnDemandIsEstimatedFromItsCapacity(t *testing.T) {
+// Cooling that states nothing but its capacity draws power outdoors: its watts, which
+// loads.Build estimates, are left out of the room but for the indoor fan.
+func TestCoolingsOwnWattsStayOutdoors(t *testing.T) {
 	got := balance(t, site(room(), bars(), item(inventory.Equipment, "split", 1, 0, cools(units.FromBTUPerHour(36000)), func(i *inventory.Item) {
 		i.Power = units.Unknown[units.Power]("")
-		i.Nameplate = units.Is(inventory.Nameplate{MinCircuit: units.Is(20 * units.Ampere)})
 	})))
-	require.Len(t, got.Equipment.Estimated, 1)
-	assert.InDelta(t, 3600, float64(got.Equipment.Estimated[0].Watts), 1e-6)
-	assert.Contains(t, subjects(got), "equipment.split.power")
-	assert.False(t, got.AtLeast, "its watts do not heat the room")
+	assert.InDelta(t, 3*146, float64(got.Peak.Part(heat.CoolingFans).Sensible), 1e-6)
+	require.Len(t, got.LeftOut, 1)
+	assert.InDelta(t, 3600-3*146, float64(got.LeftOut[0].Watts), 1e-6)
+	assert.False(t, got.AtLeast)
+
+	// A set of loads that leaves those watts unknown: estimated here.
+	inv := site(room(), item(inventory.Equipment, "split", 1, 0, cools(units.FromBTUPerHour(36000))))
+	set := loads.Build(inv, loads.CodeValues{})
+	set.Loads[0].Running = units.Unknown[units.Power]("not given")
+	bare, _ := heat.Balance(inv, set).Room("flower")
+	require.Len(t, bare.Equipment.Estimated, 1)
+	assert.InDelta(t, 3600, float64(bare.Equipment.Estimated[0].Watts), 1e-6)
+	assert.Contains(t, subjects(bare), "equipment.split.power")
+	assert.False(t, bare.AtLeast, "its watts do not heat the room")
 }
 
 func TestDehumidifierOfUnknownCapacity(t *testing.T) {

@@ -19,12 +19,12 @@ const (
 
 func flowCite() steps.Cite { return seen("etb-d747", "") }
 
-// SensibleOfAir returns the sensible heat that an air flow brings when its
+// SensibleOfAir returns the sensible heat that an air flow v brings when its
 // temperature exceeds that of the room by rise.
 //
 //	Q = 1.08 · (p/p₀) · V · ΔT      BTU/h, V in CFM of room air, ΔT in °F
 //
-// p/p₀ is the pressure against sea level (air.Pressure.AgainstSeaLevel), not the
+// against is p/p₀, the pressure against sea level (air.Pressure.AgainstSeaLevel), not the
 // density of the standard atmosphere. The flow is of actual air; in a warm room the
 // factor is 1 to 2 % too large, on the safe side.
 //
@@ -34,8 +34,8 @@ func SensibleOfAir(v units.Airflow, rise units.TempDiff, against units.Ratio) un
 	return units.FromBTUPerHour(sensibleFactor * float64(against) * float64(v) * float64(rise) * 9 / 5)
 }
 
-// LatentOfAir returns the latent heat that an air flow brings when its humidity
-// ratio exceeds that of the room by excess.
+// LatentOfAir returns the latent heat that an air flow v brings when its humidity
+// ratio exceeds that of the room by excess, at pressure ratio against.
 //
 //	Q = 4840 · (p/p₀) · V · ΔW      BTU/h, V in CFM, ΔW in lb/lb
 //
@@ -44,18 +44,19 @@ func LatentOfAir(v units.Airflow, excess air.HumidityRatio, against units.Ratio)
 	return units.FromBTUPerHour(latentFactor * float64(against) * float64(v) * float64(excess))
 }
 
-// AirChange returns the air flow of so many changes of a room's volume per hour.
+// AirChange returns the air flow of perHour changes an hour of a room's volume, its
+// length, width and height multiplied.
 //
 //	V = n · l · w · h / 60      CFM, dimensions in ft
 //
-// Source: Penn State and others; derived.
+// Source: definition; HVAC lesson M101 (seen). Checked: F8.
 func AirChange(perHour float64, length, width, height units.Length) units.Airflow {
 	return units.Airflow(perHour * float64(length) * float64(width) * float64(height) / 60)
 }
 
 // AirflowFor returns the air flow that carries off sensible heat q when it enters
-// cooler than the room by fall; SensibleOfAir solved for the flow. ok is false where
-// the air is not cooler.
+// cooler than the room by fall, at pressure ratio against: SensibleOfAir solved for the
+// flow. ok is false where the air is not cooler.
 //
 //	V = Q / (1.08 · (p/p₀) · ΔT)
 //
@@ -69,8 +70,8 @@ func AirflowFor(q units.Heat, fall units.TempDiff, against units.Ratio) (v units
 	return units.Airflow(q.BTUPerHour() / (sensibleFactor * float64(against) * float64(fall) * 9 / 5)), true
 }
 
-// Conduction returns the heat that comes through a surface when the far side is
-// warmer by rise.
+// Conduction returns the heat that comes through a surface of transmittance u and area a
+// when the far side is warmer by rise.
 //
 //	Q = U · A · ΔT      BTU/h, U in BTU/(h·ft²·°F), A in ft², ΔT in °F
 //

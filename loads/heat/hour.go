@@ -15,8 +15,17 @@ func asItIs() option   { return option{FullCanopy, true} }
 func firstDay() option { return option{SmallPlants, true} }
 func undried() option  { return option{FullCanopy, false} }
 
-// day works the 24 hours of a day.
+// key is a day worked one way.
+type key struct {
+	name DayName
+	option
+}
+
+// day works the 24 hours of a day, once.
 func (m *model) day(name DayName, o option) Day {
+	if d, ok := m.worked[key{name, o}]; ok {
+		return d
+	}
 	d := Day{Name: name, Whole: true}
 	outside := m.surroundings(name)
 	for h := range 24 {
@@ -24,6 +33,7 @@ func (m *model) day(name DayName, o option) Day {
 		d.Hours[h], whole = m.hour(outside[h], h, o, nil)
 		d.Whole = d.Whole && whole
 	}
+	m.worked[key{name, o}] = d
 	return d
 }
 

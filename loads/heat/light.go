@@ -9,22 +9,26 @@ import (
 // Common practice, no source: 0.85 to 0.95 over a full canopy between pale walls.
 const utilisation units.Ratio = 0.9
 
-// MeanPPFD returns the mean photon flux density on a canopy, in µmol/(m²·s).
+// MeanPPFD returns the mean photon flux density on a canopy under fixtures that send out
+// flux, in µmol/(m²·s).
 //
 //	PPFD = Φ · η / A      Φ in µmol/s, A in m²
 //
-// η is the share of the photons that reach the canopy; with η = 1 the result is the
+// η (eta) is the share of the photons that reach the canopy; with η = 1 the result is the
 // most that a mean can be, whatever the optics. It says nothing about evenness.
 //
-// Source: definition (photons per area and time); arithmetic.
+// Source: definition (photons per area and time), derived. Checked: ppfd in
+// testdata/published/heat.toml.
 func MeanPPFD(flux units.Photons, eta units.Ratio, canopy units.Area) float64 {
 	return float64(flux) * float64(eta) / canopy.SquareMetres()
 }
 
-// DailyLight returns the daily light integral of a density held for so many hours, in
-// mol/(m²·day).
+// DailyLight returns the daily light integral of a photon flux density ppfd held for so
+// many hours, in mol/(m²·day).
 //
 //	DLI = PPFD · 3600 · h / 10⁶
+//
+// Source: definition, as encyclopaedias give it (seen).
 func DailyLight(ppfd, hours float64) float64 { return ppfd * 3600 * hours / 1e6 }
 
 // checkLight sets lighting and cooling beside their usual ranges.

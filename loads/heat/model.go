@@ -35,10 +35,12 @@ type model struct {
 	surfaces []surface
 	leak     units.Airflow
 	water    transpiration
+
+	worked map[key]Day
 }
 
 func newModel(inv *inventory.Inventory, room inventory.Room, set loads.Set) *model {
-	m := &model{inv: inv, room: room}
+	m := &model{inv: inv, room: room, worked: map[key]Day{}}
 	m.record.room = room.Name
 	for _, l := range set.Loads {
 		if l.Room == room.Name {
@@ -98,6 +100,8 @@ func (m *model) place(l loads.Load) {
 		return
 	}
 	switch sourceOf(l) {
+	case Outlets:
+		m.placeOutlet(l)
 	case Dehumidifiers:
 		m.placeDryer(l)
 	case Humidifiers:

@@ -11,8 +11,9 @@ import (
 // 152 + 970.3 = 1,122 BTU/lb. Derived.
 const steamKWhPerLitre = 0.725
 
-// MistGain returns the gain of a humidifier that evaporates water into the air of a
-// room without heat of its own: ultrasonic, fogging, wetted pad.
+// MistGain returns the gain of a humidifier of power p that adds water to the air of a
+// room without heat of its own: ultrasonic, fogging, wetted pad. adds is the rate of
+// water and latent its heat of evaporation.
 //
 //	sensible = P − ṁ · λ,  latent = ṁ · λ
 //
@@ -25,8 +26,8 @@ func MistGain(p units.Power, adds units.WaterRate, latent air.Latent) Gain {
 	return Gain{Sensible: p.Heat() - q, Latent: q}
 }
 
-// SteamGain returns the gain of an electric steam humidifier. All its electric power
-// enters the room, most of it as vapour.
+// SteamGain returns the gain of an electric steam humidifier of power p that adds steam
+// at rate adds. All its electric power enters the room, most of it as vapour.
 //
 //	latent = min(P, ṁ · λ),  sensible = P − latent
 //
@@ -67,12 +68,12 @@ func (m *model) moistened(h int, lit float64, w *steps.Work) (g Gain, p units.Po
 	for _, x := range m.moistener {
 		used, adds := units.Times(x.watts, x.share[h]), units.Times(x.adds, x.share[h])
 		one := MistGain(used, adds, m.latentAt(lit))
-		formula := "P − ṁ · λ"
+		formula := "3.412142 · P − ṁ · λ"
 		if x.load.Item.Steam {
-			one, formula = SteamGain(used, adds, m.latentAt(lit)), "P − min(P, ṁ · λ)"
+			one, formula = SteamGain(used, adds, m.latentAt(lit)), "3.412142 · P − min(3.412142 · P, ṁ · λ)"
 		}
 		w.Add(steps.Result("dry heat of "+x.load.Name, formula, one.Sensible.BTUPerHour(), "BTU/h", seen("hygromatik", ""),
-			steps.In("P", used, "W"), steps.In("ṁ", adds/24, "L/h"), steps.In("λ", m.latentAt(lit).BTUPerPound(), "BTU/lb")))
+			steps.In("P", used, "W"), poundsPerHour("ṁ", adds), steps.In("λ", m.latentAt(lit).BTUPerPound(), "BTU/lb")))
 		g, p = g.Plus(one), p+used
 	}
 	return g, p

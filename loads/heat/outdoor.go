@@ -155,12 +155,12 @@ func (m *model) ground() units.Temperature {
 // assumeSurroundings lists what the air around is taken to be, once it matters.
 func (m *model) assumeSurroundings() {
 	if m.room.Inside {
-		m.assume("inside", "75 F, 50 % around the room", "the air of the building around it is not given", steps.CommonPractice)
+		m.assume("inside", fahrenheit(units.FromFahrenheit(buildingF))+" and "+buildingHumidity.String()+" around the room", "the air of the building around it is not given", steps.CommonPractice)
 		return
 	}
 	o := m.inv.Site.Outdoor
 	if o.Summer.Known() {
-		m.assumeOf("site.outdoor.range", "15 F", "the daily range in summer is not given; a small one is taken, which counts on no cool nights",
+		m.assumeOf("site.outdoor.range", units.Round(dailyRangeF, 1)+" F", "the daily range in summer is not given; a small one is taken, which counts on no cool nights",
 			steps.Cite{Ref: "ashrae-fundamentals", Edition: "2017", At: "ch. 14 table 6", How: steps.Seen})
 	}
 	if o.Winter.Known() {

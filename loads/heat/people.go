@@ -42,11 +42,14 @@ func (m *model) people(lit float64, w *steps.Work) Gain {
 	if !m.hasLight {
 		present, at = 1, m.off
 	}
+	if present == 0 {
+		return Gain{}
+	}
 	one := PersonGain(at.temp)
 	g := Gain{units.Times(one.Sensible, n*present), units.Times(one.Latent, n*present)}
 	w.Add(steps.Result("heat of people", "n · 220 W · s · 3.412142", g.Total().BTUPerHour(), "BTU/h",
 		steps.Cite{Ref: "ashrae-fundamentals", Edition: "2013", At: "ch. 18 table 1", How: steps.Seen},
 		steps.In("n", n, ""), steps.In("dry, of each", one.Sensible, "W"), steps.In("vapour, of each", one.Latent, "W"),
-		steps.In("s", present, "share of the hour")))
+		steps.In("s", present, "")))
 	return g
 }

@@ -14,7 +14,7 @@ const (
 )
 
 // LitShare returns the share of a day's water that is given off while the lights are
-// on, for so many lit hours a day.
+// on, for litHours of light a day.
 //
 //	0 h → 0,  12 h → 0.80,  18 h → 0.90,  24 h → 1;  straight lines between
 //
@@ -111,7 +111,7 @@ func (m *model) transpired(lit float64, w *steps.Work) Gain {
 	q := m.latentAt(lit).Of(m.waterAt(lit))
 	if m.water.known {
 		w.Add(steps.Result("heat that plants turn into vapour", "w · λ", q.BTUPerHour(), "BTU/h", seen("hpac-latent", ""),
-			steps.In("w", m.waterAt(lit)/24, "L/h"), steps.In("λ", m.latentAt(lit).BTUPerPound(), "BTU/lb")))
+			poundsPerHour("w", m.waterAt(lit)), steps.In("λ", m.latentAt(lit).BTUPerPound(), "BTU/lb")))
 	}
 	return Gain{-q, q}
 }

@@ -6,6 +6,7 @@ import (
 
 	"branchwork/loads"
 	"branchwork/loads/steps"
+	"branchwork/loads/units"
 )
 
 // record collects, for one room, the working and everything that a reader has to be
@@ -51,6 +52,17 @@ func appendOnce(list []string, s string) []string {
 		return list
 	}
 	return append(list, s)
+}
+
+// noted adds a remark to a step.
+func noted(s steps.Step, note string) steps.Step {
+	s.Note = note
+	return s
+}
+
+// poundsPerHour writes a rate of water in lb/h, a litre taken as a kilogram.
+func poundsPerHour(symbol string, w units.WaterRate) steps.Input {
+	return steps.In(symbol, float64(w)/24/units.KilogramPerPound, "lb/h")
 }
 
 // seen cites a source that was read.

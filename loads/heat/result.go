@@ -207,7 +207,7 @@ type Equipment struct {
 	Sizes         []Size                            // next sizes as sold, where no cooling is stated
 	SizedBy       string                            // the design case that governs them
 	CoolingPower  units.Power                       // electric power that the first of Sizes draws, at a usual efficiency
-	Estimated     []Estimate                        // of stated cooling whose watts are not known
+	Estimated     []Estimate                        // of stated cooling whose watts its load does not know
 }
 
 // Estimate is the electric power of one unit found from its cooling capacity.

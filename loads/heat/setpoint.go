@@ -7,7 +7,7 @@ import (
 )
 
 // Set points taken where the file gives none. The temperatures lie within what a
-// session on grow rooms reported, 72 to 82 °F lit and 66 to 70 °F dark (ACHR News
+// conference report on grow rooms gave, 72 to 82 °F lit and 66 to 70 °F dark (ACHR News
 // 141138, seen). The humidity is common practice, no source.
 const (
 	defaultOnF                  = 78
@@ -55,16 +55,19 @@ func (m *model) setPoints() {
 	on, given := c.LightsOn.Get()
 	if !given {
 		on = units.FromFahrenheit(defaultOnF)
-		m.assume("climate.lights_on", "78 F", "not given; needed for walls, air changes and the heat of evaporation", seen("achr-141138", ""))
+		m.assume("climate.lights_on", fahrenheit(on), "not given; needed for walls, air changes and the heat of evaporation", seen("achr-141138", ""))
 	}
 	off, given := c.LightsOff.Get()
 	if !given {
 		off = min(on, units.FromFahrenheit(defaultOffF))
-		m.assume("climate.lights_off", units.Round(off.Fahrenheit(), 1)+" F", "not given; needed for walls, air changes and the heat of evaporation", seen("achr-141138", ""))
+		m.assume("climate.lights_off", fahrenheit(off), "not given; needed for walls, air changes and the heat of evaporation", seen("achr-141138", ""))
 	}
 	m.on = m.hold("on", on, c.HumidityOn)
 	m.off = m.hold("off", off, c.HumidityOff)
 }
+
+// fahrenheit writes a temperature as a file does.
+func fahrenheit(t units.Temperature) string { return units.Round(t.Fahrenheit(), 1) + " F" }
 
 func (m *model) hold(when string, t units.Temperature, humidity units.Known[units.Ratio]) held {
 	h := held{temp: t, rh: humidity.Or(defaultHumidity)}

@@ -22,6 +22,8 @@ func Sold() []float64 {
 //	margin = n · tons · left / Q − 1
 //
 // The margin is no part of the load and is never added to it.
+//
+// Source: sizes common practice, no source; arithmetic derived.
 func NextSizes(q units.Heat, left units.Ratio) []Size {
 	if q <= 0 || left <= 0 {
 		return nil
@@ -79,7 +81,7 @@ func (m *model) size(r *Room) {
 	for _, s := range r.Equipment.Sizes {
 		m.work.Add(steps.Step{Name: "size as sold, by " + by, Formula: "n · tons · left / Q − 1", Result: 100 * float64(s.Margin), Unit: "% margin",
 			Cite: seen("acca-steps", ""), Inputs: []steps.Input{steps.In("n", float64(s.Count), ""), steps.In("tons", s.Tons, "ton"),
-				steps.In("left", left, "at altitude"), steps.In("Q", need.Tons(), "ton")}})
+				steps.In("left", left, ""), steps.In("Q", need.Tons(), "ton")}})
 	}
 	m.work.Add(steps.Result("electric power of cooling of that size", "Q / EER", r.Equipment.CoolingPower, "W", seen("eer", ""),
 		steps.In("Q", float64(first.Count)*first.Tons*units.BTUPerHourPerTon, "BTU/h"), steps.In("EER", float64(usualEER), "BTU/h per W")))

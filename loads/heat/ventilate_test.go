@@ -74,6 +74,12 @@ func TestExhaustIsComparedWithTheFlowNeeded(t *testing.T) {
 	assert.Equal(t, heat.Yes, known(t, large.Equipment.Exhaust).Holds)
 	assert.Empty(t, large.Equipment.Sizes, "the exhaust holds the set point")
 	require.True(t, large.Airflow.Known())
+	// What the exhaust itself brings in on a warm night is no heat for it to carry off:
+	// dark hours at 60 °F without a load ask for no air.
+	night := balance(t, vented(cool(70), func(inv *inventory.Inventory) {
+		inv.Rooms[0].Exhaust, inv.Rooms[0].Climate.LightsOff = units.Is(100*units.CFM), fahrenheit(60)
+	}))
+	assert.True(t, night.Airflow.Known(), night.Airflow.Why())
 	_, ok := heat.AirflowFor(1000, 0, 1)
 	assert.False(t, ok, "no difference, no flow")
 }

@@ -113,6 +113,9 @@ func (r *reader) draw(i *Item, n *node) {
 		sources = append(sources, "hp")
 	case i.Table == Equipment:
 		sources = append(sources, "hp", "nameplate")
+		if i.Kind == AirConditioner || i.Kind == Chiller {
+			sources = append(sources, "cooling") // its power is then estimated, and said to be
+		}
 	}
 	for _, s := range sources {
 		if r.has(n, s) {

@@ -35,7 +35,9 @@ func newAmps(s *streams) *cobra.Command {
 			"branchwork amps \"5.3 A\" --voltage \"120 V\".",
 		Args:              cobra.MinimumNArgs(1),
 		ValidArgsFunction: cobra.NoFileCompletions,
-		RunE:              func(cmd *cobra.Command, args []string) error { return o.run(s, cmd, strings.Join(args, " ")) },
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return o.run(s, cmd, strings.TrimSpace(strings.Join(args, " ")))
+		},
 	}
 	o.flags(cmd)
 	codeFlag(cmd, &o.code)

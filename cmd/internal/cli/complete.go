@@ -15,9 +15,11 @@ func completeFile(_ *cobra.Command, args []string, _ string) ([]string, cobra.Sh
 	return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
 }
 
-// complete offers a flag's words.
-func complete(cmd *cobra.Command, flag string, words []string) {
-	err := cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
+// complete offers a flag's words. They are asked for only when a shell asks.
+func complete(cmd *cobra.Command, flag string, words func() []string) {
+	err := cmd.RegisterFlagCompletionFunc(flag, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		return words(), cobra.ShellCompDirectiveNoFileComp
+	})
 	if err != nil {
 		panic(err) // a flag that this command does not have: our own slip
 	}

@@ -42,9 +42,9 @@ func (o *output) flags(cmd *cobra.Command) {
 	f.StringVar(&o.units, "units", "us", "us or metric; JSON keeps its own units")
 	f.StringVar(&o.colour, "color", "auto", "auto, always or never; colour only marks severity")
 	f.IntVar(&o.width, "width", 0, "columns of text (default: the terminal's, or 80)")
-	for name, words := range map[string][]string{"format": formats(), "units": systems(), "color": colouring()} {
-		complete(cmd, name, words)
-	}
+	complete(cmd, "format", formats)
+	complete(cmd, "units", systems)
+	complete(cmd, "color", colouring)
 }
 
 // check reports a flag that is not one of its words, before any work is done.

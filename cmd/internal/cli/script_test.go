@@ -50,7 +50,7 @@ func TestScripts(t *testing.T) {
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"exits": exits, "field": field, "valid": valid, "widest": widest,
+			"exits": exits, "field": field, "valid": valid, "widest": widest, "repeats": repeats,
 		},
 	})
 }
@@ -76,8 +76,9 @@ func exits(ts *testscript.TestScript, neg bool, args []string) {
 }
 
 // field FILE PATH VALUE [±TOLERANCE]: one value of a JSON document. PATH goes
-// through keys and indices: circuits.0.load_amps; # at its end is a length, and
-// a key of a list of named things may stand for its index: circuits.LP1-1.volts.
+// through keys and indices: circuits.0.load_amps. In a list, the name of a thing may
+// stand for its index (panels.LP1.spaces), # is its length, feeds=ITEM the first
+// circuit that feeds an item and #feeds=ITEM the number of those.
 func field(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) < 3 || len(args) > 4 {
 		ts.Fatalf("usage: field file path value [±tolerance]")
@@ -131,9 +132,15 @@ func element(list []any, p string) (any, error) {
 	if p == "#" {
 		return float64(len(list)), nil
 	}
+	if item, ok := strings.CutPrefix(p, "#feeds="); ok {
+		return float64(len(feeding(list, item))), nil
+	}
+	if item, ok := strings.CutPrefix(p, "feeds="); ok && len(feeding(list, item)) > 0 {
+		return feeding(list, item)[0], nil
+	}
 	for _, x := range list {
 		if m, ok := x.(map[string]any); ok {
-			for _, key := range []string{"name", "id", "item", "room", "rule", "subject"} {
+			for _, key := range []string{"name", "id", "item", "room", "rule", "subject", "source"} {
 				if m[key] == p {
 					return x, nil
 				}
@@ -145,6 +152,21 @@ func element(list []any, p string) (any, error) {
 		return nil, fmt.Errorf("no element %q", p)
 	}
 	return list[i], nil
+}
+
+// feeding returns the circuits of a list that feed an item.
+func feeding(list []any, item string) []any {
+	var out []any
+	for _, x := range list {
+		m, _ := x.(map[string]any)
+		loads, _ := m["loads"].([]any)
+		for _, l := range loads {
+			if load, ok := l.(map[string]any); ok && load["item"] == item {
+				out = append(out, x)
+			}
+		}
+	}
+	return out
 }
 
 // valid FILE: the document meets the JSON Schema that its schema key names.
@@ -200,5 +222,26 @@ func widest(ts *testscript.TestScript, neg bool, args []string) {
 		if w := len([]rune(line)); w > n {
 			ts.Fatalf("line %d takes %d: %s", i+1, w, line)
 		}
+	}
+}
+
+// repeats N CMD...: N runs give the same bytes.
+func repeats(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: repeats N command...")
+	}
+	n, err := strconv.Atoi(args[0])
+	ts.Check(err)
+	first := ""
+	for i := range n {
+		var ended *exec.ExitError
+		if err := ts.Exec(args[1], args[2:]...); err != nil && !errors.As(err, &ended) {
+			ts.Fatalf("%v", err)
+		}
+		out := ts.ReadFile("stdout")
+		if i > 0 && out != first {
+			ts.Fatalf("run %d differs from the first", i+1)
+		}
+		first = out
 	}
 }

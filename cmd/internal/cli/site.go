@@ -17,7 +17,7 @@ import (
 // codeFlag adds --code.
 func codeFlag(cmd *cobra.Command, code *string) {
 	cmd.Flags().StringVar(code, "code", "", "code profile (default: what the file says, or "+book.Default+")")
-	complete(cmd, "code", book.Names())
+	complete(cmd, "code", book.Names)
 }
 
 func profileNamed(name string) (*codes.Profile, error) {

@@ -57,12 +57,11 @@ func write(b *bytes.Buffer, block page.Block) error {
 func table(b *bytes.Buffer, t page.Table) {
 	columns, rows := t.Readable()
 	heads, rules := make([]string, len(columns)), make([]string, len(columns))
+	numeric := page.Numeric(columns, rows)
 	for i, c := range columns {
-		heads[i], rules[i] = escape(c.Head()), "---:"
-		for _, r := range rows {
-			if !r[i].IsNumber() && r[i].Shown() != "" {
-				rules[i] = "---"
-			}
+		heads[i], rules[i] = escape(c.Head()), "---"
+		if numeric[i] {
+			rules[i] = "---:"
 		}
 	}
 	line(b, heads)

@@ -96,9 +96,9 @@ func sourceLines(all []document.Source) []string {
 // Rules lays out the list of a profile's rules.
 func Rules(d document.Rules) Page {
 	var p Page
-	t := Table{ID: "rules", Columns: []Column{{Name: "rule"}, {Name: "severity", Part: 1}, {Name: "of a", Part: 1}, {Name: "what must hold", Part: 1}, {Name: "clause", Part: 1}}}
+	t := Table{ID: "rules", Columns: []Column{{Name: "rule"}, {Name: "what must hold", Part: 1}, {Name: "severity", Part: 2}, {Name: "of a", Part: 2}, {Name: "clause", Part: 2}}}
 	for _, r := range d.Rules {
-		t.Rows = append(t.Rows, []Cell{text(r.ID), text(r.Severity), text(r.Subject), text(r.Title), text(r.Clause)})
+		t.Rows = append(t.Rows, []Cell{text(r.ID), text(r.Title), text(r.Severity), text(r.Subject), text(r.Clause)})
 	}
 	p.add(Heading{1, "Rules of " + d.CodeTitle}, t)
 	if len(d.NotCovered) > 0 {

@@ -15,7 +15,7 @@ func Explanation(d document.Explanation) Page {
 	for _, s := range d.Subjects {
 		p.add(Heading{2, s.Kind + " " + s.Name})
 		for _, section := range s.Sections {
-			p.add(sectionBlocks(section)...)
+			p.add(sectionBlocks(section, s.Kind+" "+s.Name)...)
 			for _, w := range section.Steps {
 				steps.Rows = append(steps.Rows, []Cell{text(s.Kind), text(s.Name), text(section.Title), text(w.Name), text(w.Line), text(w.Source), text(w.Checked), text(w.Note)})
 			}
@@ -33,7 +33,9 @@ func Explanation(d document.Explanation) Page {
 	return p
 }
 
-func sectionBlocks(s document.Section) []Block {
+// sectionBlocks are the steps of one question, under their title where it says
+// more than the heading above.
+func sectionBlocks(s document.Section, heading string) []Block {
 	if len(s.Steps) == 0 && len(s.Notes) == 0 {
 		return nil
 	}
@@ -42,6 +44,9 @@ func sectionBlocks(s document.Section) []Block {
 		l.Items = append(l.Items, stepText(w))
 	}
 	l.Items = append(l.Items, s.Notes...)
+	if s.Title == heading {
+		return []Block{l}
+	}
 	return []Block{Heading{3, s.Title}, l}
 }
 

@@ -16,7 +16,7 @@ func assumptionBlocks(all []document.Assumption) []Block {
 	for _, a := range all {
 		t.Rows = append(t.Rows, []Cell{text(a.Subject), text(a.Value), text(a.Why), text(a.Source)})
 	}
-	return []Block{Heading{2, "Assumed, because the file does not say"}, List{grouped(all)}, t}
+	return []Block{Heading{2, "Assumed, because it was not given"}, List{grouped(all)}, t}
 }
 
 // grouped writes what was assumed alike of several things in one item.

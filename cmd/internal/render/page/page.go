@@ -108,3 +108,18 @@ func (t Table) without(dropped func(Column) bool) ([]Column, [][]Cell) {
 	}
 	return columns, rows
 }
+
+// Numeric reports of each column whether it holds figures, which stand to the
+// right.
+func Numeric(columns []Column, rows [][]Cell) []bool {
+	out := make([]bool, len(columns))
+	for i := range columns {
+		figures, words := false, false
+		for _, r := range rows {
+			figures = figures || r[i].numeric
+			words = words || !r[i].IsNumber() && r[i].text != ""
+		}
+		out[i] = figures && !words
+	}
+	return out
+}

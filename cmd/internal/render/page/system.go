@@ -72,10 +72,3 @@ func (s System) air(cfm *float64) Cell {
 	}
 	return maybe(cfm, 0)
 }
-
-func (s System) temperature(c float64) string {
-	if s.Metric {
-		return amount(c, 0, "C")
-	}
-	return amount(units.Temperature(c).Fahrenheit(), 0, "F")
-}

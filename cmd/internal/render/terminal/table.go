@@ -43,12 +43,11 @@ func (r printer) table(t page.Table) error {
 
 func shown(t page.Table) []column {
 	heads, rows := t.Readable()
-	columns := make([]column, len(heads))
+	columns, numeric := make([]column, len(heads)), page.Numeric(heads, rows)
 	for i, h := range heads {
-		c := column{head: page.Printable(h.Head()), part: h.Part, numeric: true}
+		c := column{head: page.Printable(h.Head()), part: h.Part, numeric: numeric[i]}
 		for _, row := range rows {
 			s := page.Printable(row[i].Shown())
-			c.numeric = c.numeric && (row[i].IsNumber() || s == "")
 			c.cells = append(c.cells, s)
 			c.natural = max(c.natural, width(s))
 			c.least = max(c.least, longestWord(s))
@@ -65,7 +64,7 @@ func shown(t page.Table) []column {
 
 func longestWord(s string) int {
 	n := 0
-	for _, w := range strings.Fields(s) {
+	for _, w := range words(s) {
 		n = max(n, width(w))
 	}
 	return n

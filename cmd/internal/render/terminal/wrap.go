@@ -1,6 +1,7 @@
 package terminal
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/olekukonko/tablewriter/pkg/twwidth"
@@ -16,7 +17,7 @@ func wrap(s string, limit int) []string {
 	limit = max(1, limit)
 	var lines []string
 	line, used := "", 0
-	for _, word := range strings.Fields(s) {
+	for _, word := range words(s) {
 		n := width(word)
 		if used > 0 && used+1+n <= limit {
 			line, used = line+" "+word, used+1+n
@@ -36,6 +37,28 @@ func wrap(s string, limit int) []string {
 		lines = append(lines, line)
 	}
 	return lines
+}
+
+// words cuts a text at its spaces, a figure staying with its unit.
+func words(s string) []string {
+	var out []string
+	for _, w := range strings.Fields(s) {
+		if n := len(out); n > 0 && slices.Contains(measures(), strings.TrimRight(w, ".,;:)]")) && endsInDigit(out[n-1]) {
+			out[n-1] += " " + w
+			continue
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+func measures() []string {
+	return []string{"%", "A", "mA", "V", "W", "kW", "VA", "kVA", "hp", "ft", "m", "h", "C", "F", "°F", "AWG", "kcmil", "BTU/h", "CFM", "m3/h", "ton", "tons"}
+}
+
+func endsInDigit(s string) bool {
+	s = strings.TrimLeft(s, "(-")
+	return s != "" && s[len(s)-1] >= '0' && s[len(s)-1] <= '9' && !strings.Contains(s, " ")
 }
 
 // split cuts a word so that its head fits, after a mark of punctuation where one

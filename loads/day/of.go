@@ -1,0 +1,223 @@
+package day
+
+import (
+	"fmt"
+	"slices"
+	"sort"
+
+	"branchwork/loads"
+	"branchwork/loads/heat"
+	"branchwork/loads/inventory"
+	"branchwork/loads/steps"
+	"branchwork/loads/units"
+)
+
+// site is what the day is worked from.
+type site struct {
+	inv    *inventory.Inventory
+	set    loads.Set
+	heat   heat.Result
+	draws  []*draw
+	curves []*curve
+
+	assumed []loads.Assumption
+	notes   []string
+}
+
+// Of works 24 hours of an inventory. set is its loads.
+func Of(inv *inventory.Inventory, set loads.Set) Day {
+	s := newSite(inv, set)
+	d := Day{Heat: s.heat}
+	d.Site = s.group(inv.Site.Name, func(*draw) bool { return true })
+	d.Rooms = s.rooms()
+	d.Categories = s.categories()
+	d.Panels = s.panels()
+	s.addHeat(&d)
+	d.Missing = s.missing()
+	d.Cost = s.cost(&d)
+	s.tell(&d)
+	sort.SliceStable(s.assumed, func(i, j int) bool { return units.NaturalLess(s.assumed[i].Subject, s.assumed[j].Subject) })
+	d.Assumptions, d.Notes = s.assumed, s.notes
+	return d
+}
+
+// newSite finds what every load draws and when.
+func newSite(inv *inventory.Inventory, set loads.Set) *site {
+	return (&site{inv: inv, set: set, heat: heat.Balance(inv, set)}).work()
+}
+
+func (s *site) work() *site {
+	for _, l := range s.set.Loads {
+		d := s.newDraw(l)
+		s.draws = append(s.draws, &d)
+	}
+	for _, r := range s.heat.Rooms {
+		in := s.drawsOf(r.Name)
+		s.ask(r, in)
+		s.tellAsked(r, in)
+	}
+	s.curves = curvesOf(s.draws)
+	return s
+}
+
+func (s *site) drawsOf(room string) []*draw {
+	var out []*draw
+	for _, d := range s.draws {
+		if d.load.Room == room {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// rooms returns the groups of the rooms that have loads.
+func (s *site) rooms() []Group {
+	var out []Group
+	for _, name := range s.names(func(d *draw) string { return d.load.Room }) {
+		out = append(out, s.group(name, func(d *draw) bool { return d.load.Room == name }))
+	}
+	return out
+}
+
+// names lists what some property of the loads can be, in natural order, none last.
+func (s *site) names(of func(*draw) string) []string {
+	var out []string
+	for _, d := range s.draws {
+		if n := of(d); !slices.Contains(out, n) {
+			out = append(out, n)
+		}
+	}
+	sort.Slice(out, func(i, j int) bool {
+		if out[i] == "" || out[j] == "" {
+			return out[j] == "" && out[i] != ""
+		}
+		return units.NaturalLess(out[i], out[j])
+	})
+	return out
+}
+
+func (s *site) categories() []Group {
+	var out []Group
+	for _, c := range []loads.Category{loads.Lighting, loads.AirMovement, loads.Control, loads.Water, loads.Climate, loads.Receptacles, loads.OtherLoads} {
+		in := func(d *draw) bool { return d.load.Category == c }
+		if slices.ContainsFunc(s.draws, in) {
+			out = append(out, s.group(string(c), in))
+		}
+	}
+	return out
+}
+
+// panelOf returns the panel that a load is counted on: the first that can feed it.
+func panelOf(l loads.Load) string {
+	if len(l.Panels) == 0 {
+		return ""
+	}
+	return l.Panels[0]
+}
+
+func (s *site) panels() []Panel {
+	var out []Panel
+	for _, p := range s.inv.Panels {
+		below := s.below(p.Name)
+		out = append(out, Panel{FedBy: p.FedBy,
+			Own: s.group(p.Name, func(d *draw) bool { return panelOf(d.load) == p.Name }),
+			All: s.group(p.Name, func(d *draw) bool { return slices.Contains(below, panelOf(d.load)) })})
+	}
+	sort.SliceStable(out, func(i, j int) bool { return units.NaturalLess(out[i].All.Name, out[j].All.Name) })
+	none := func(d *draw) bool { return panelOf(d.load) == "" }
+	if slices.ContainsFunc(s.draws, none) {
+		g := s.group("", none)
+		out = append(out, Panel{Own: g, All: g})
+	}
+	return out
+}
+
+// below returns a panel and all panels that it feeds, directly or not.
+func (s *site) below(name string) []string {
+	in := []string{name}
+	for i := 0; i < len(in); i++ {
+		for _, p := range s.inv.Panels {
+			if p.FedBy == in[i] && !slices.Contains(in, p.Name) {
+				in = append(in, p.Name)
+			}
+		}
+	}
+	return in
+}
+
+// addHeat copies the heat of the mean day beside the power.
+func (s *site) addHeat(d *Day) {
+	for _, r := range s.heat.Rooms {
+		for h := range 24 {
+			q := r.Mean.Hours[h].Total()
+			d.Site.Hours[h].Heat += q
+			for i := range d.Rooms {
+				if d.Rooms[i].Name == r.Name {
+					d.Rooms[i].Hours[h].Heat = q
+				}
+			}
+		}
+	}
+}
+
+func (s *site) missing() []Missing {
+	var out []Missing
+	for _, d := range s.draws {
+		if !d.known {
+			why := d.load.Running.Why()
+			if why == "" {
+				why = "not given"
+			}
+			out = append(out, Missing{d.load.Path, d.load.Room, d.load.Count, why})
+		}
+	}
+	return out
+}
+
+// tell notes what a reader has to know beside the figures.
+func (s *site) tell(d *Day) {
+	cycling := false
+	for _, x := range s.draws {
+		cycling = cycling || x.known && x.cycling()
+	}
+	if cycling {
+		s.assume("tariff.coincidence", "all cycling loads on at once", "a month has some 2,900 quarter-hours, and the worst of them is billed", steps.CommonPractice)
+	}
+	s.assume("tariff.month", "365/12 days", "figures of a month are those of the mean month", steps.CommonPractice)
+	for _, x := range s.draws {
+		if e := s.heat; x.known && !x.load.Running.Known() {
+			for _, a := range e.Assumptions {
+				if a.Subject == x.load.Path+".power" {
+					s.assume(a.Subject, a.Value, a.Why, a.Cite)
+				}
+			}
+		}
+	}
+	for _, r := range s.heat.Rooms {
+		if r.Equipment.CoolingPower > 0 {
+			s.note("rooms.%s: no cooling is stated; equipment that removes its heat draws some %s more, which is in none of these figures", r.Name, r.Equipment.CoolingPower)
+		}
+	}
+	for _, p := range s.inv.Panels {
+		if p.OtherLoad.PerLeg.Known() || p.OtherLoad.Total.Known() {
+			s.note("panels.%s.other_load is demand that the file does not list item by item; it is in none of these figures", p.Name)
+		}
+	}
+	d.Steps = append(d.Site.Steps, d.Steps...)
+}
+
+func (s *site) note(format string, a ...any) {
+	if text := fmt.Sprintf(format, a...); !slices.Contains(s.notes, text) {
+		s.notes = append(s.notes, text)
+	}
+}
+
+// assume lists a value that the file does not give, once.
+func (s *site) assume(subject, value, why string, cite steps.Cite) {
+	for _, a := range s.assumed {
+		if a.Subject == subject {
+			return
+		}
+	}
+	s.assumed = append(s.assumed, loads.Assumption{Subject: subject, Value: value, Why: why, Cite: cite})
+}

@@ -1,0 +1,254 @@
+package day
+
+import (
+	"slices"
+	"sort"
+)
+
+// Limits of the search, in nodes: time would make the answer depend on the machine. Up to
+// exactRooms the tree is meant to be searched to its end; the limit is there for the sites
+// on which even that is too much, and then the answer says that it is not proved.
+const (
+	exactRooms = 12
+	mostNodes  = 150_000
+	fewNodes   = 30_000 // for more rooms
+)
+
+// found is the result of a search.
+type found struct {
+	pick   []int
+	value  int64
+	bound  int64
+	proved bool
+	nodes  int
+}
+
+// search finds the choice of least value. now is today's choice, nil where that may not be
+// chosen; ok is false where no choice was found: there is none where proved, else none was
+// met.
+func (p *problem) search(now []int) (f found, ok bool) {
+	pick := p.heuristic(now)
+	t := p.reduced().newTree()
+	if pick != nil {
+		t.best, t.has = p.value(pick), true
+	}
+	t.descend(0)
+	if t.pick != nil {
+		pick = t.pick
+	}
+	f = found{proved: !t.cut, nodes: t.nodes}
+	if pick == nil {
+		return f, false
+	}
+	f.pick, f.value = p.settle(now, pick), p.value(pick)
+	f.bound = f.value
+	if t.cut {
+		f.bound = min(f.value, t.open)
+		f.proved = f.bound == f.value
+	}
+	return f, true
+}
+
+// heuristic returns a good choice, nil where none is met.
+func (p *problem) heuristic(now []int) []int {
+	var best []int
+	var value int64
+	take := func(pick []int) {
+		if v := p.value(pick); best == nil || v < value {
+			best, value = pick, v
+		}
+	}
+	if now != nil {
+		take(now)
+		take(p.improve(now))
+	}
+	order := p.bySize()
+	for k := range order {
+		turned := append(slices.Clone(order[k:]), order[:k]...)
+		if pick, ok := p.greedy(turned); ok {
+			take(p.improve(pick))
+		}
+	}
+	return best
+}
+
+// tree is a depth-first search with bounds. At each node the options that can no longer be
+// part of a better choice are struck out; the room with the fewest left is placed next.
+type tree struct {
+	*problem
+	index   [][]int // the options' places in the whole problem
+	before  []int   // the like room before this one, whose option is no later; -1 where none
+	weights []weighing
+	frames  []frame // by depth
+
+	at    []int // option by room; -1 where it is not placed
+	best  int64
+	has   bool // best is the value of a choice
+	pick  []int
+	open  int64 // least bound of what was left unsearched
+	nodes int
+	limit int
+	cut   bool
+}
+
+// frame is a node.
+type frame struct {
+	left   [][]int // options by room that are not struck out
+	load   []int64
+	energy [seasons]int64
+	totals []int64   // by weighing, of what is placed
+	least  [][]int64 // by room and column, the least of what is left; sum of them in all
+	all    []int64
+}
+
+func (r reducedProblem) newTree() *tree {
+	p := r.problem
+	t := &tree{problem: p, index: r.index, limit: fewNodes, before: p.twins(), weights: p.weighings()}
+	if len(p.rooms) <= exactRooms {
+		t.limit = mostNodes
+	}
+	n, columns := len(p.rooms), len(p.base)
+	t.frames = make([]frame, n+1)
+	t.at = make([]int, n)
+	for d := range t.frames {
+		f := &t.frames[d]
+		f.left, f.least = make([][]int, n), make([][]int64, n)
+		for i := range n {
+			f.left[i], f.least[i] = make([]int, 0, len(p.rooms[i].options)), make([]int64, columns)
+		}
+		f.load, f.all, f.totals = make([]int64, columns), make([]int64, columns), make([]int64, len(t.weights))
+	}
+	root := &t.frames[0]
+	for i, r := range p.rooms {
+		t.at[i] = -1
+		for a := range r.options {
+			root.left[i] = append(root.left[i], a)
+		}
+	}
+	copy(root.load, p.base)
+	root.energy = p.energy
+	for g, w := range t.weights {
+		root.totals[g] = w.base
+	}
+	return t
+}
+
+// descend searches below a node. Its frame holds what is placed and the options of the
+// node above.
+func (t *tree) descend(d int) {
+	bound, ok := t.strike(&t.frames[d])
+	if !ok {
+		return
+	}
+	f := &t.frames[d]
+	if d == len(t.at) {
+		t.best, t.has = bound, true
+		t.pick = make([]int, len(t.at))
+		for i, a := range t.at {
+			t.pick[i] = t.index[i][a]
+		}
+		return
+	}
+	room := t.next(f)
+	order := slices.Clone(f.left[room])
+	level := make(map[int]int64, len(order))
+	for _, a := range order {
+		level[a] = t.withOption(f, room, a)
+	}
+	sort.SliceStable(order, func(x, y int) bool { return level[order[x]] < level[order[y]] })
+	for _, a := range order {
+		low := max(bound, level[a])
+		if t.has && low >= t.best {
+			continue
+		}
+		if t.nodes >= t.limit {
+			if !t.cut || low < t.open {
+				t.open = low
+			}
+			t.cut = true
+			return // the others are no lower
+		}
+		t.nodes++
+		t.place(d, room, a)
+		t.descend(d + 1)
+		t.at[room] = -1
+	}
+}
+
+// place fills the frame below with a room placed.
+func (t *tree) place(d, room, a int) {
+	f, g := &t.frames[d], &t.frames[d+1]
+	t.at[room] = a
+	o := &t.rooms[room].options[a]
+	for i := range f.left {
+		g.left[i] = append(g.left[i][:0], f.left[i]...)
+	}
+	g.left[room] = append(g.left[room][:0], a)
+	for c, x := range o.power {
+		g.load[c] = f.load[c] + x
+	}
+	for s := range seasons {
+		g.energy[s] = f.energy[s] + o.energy[s]
+	}
+	for w := range t.weights {
+		g.totals[w] = f.totals[w] + t.weights[w].of[room][a]
+	}
+}
+
+// next returns the room with the fewest options left; of equals, the first.
+func (t *tree) next(f *frame) int {
+	room := -1
+	for i, a := range t.at {
+		if a < 0 && (room < 0 || len(f.left[i]) < len(f.left[room])) {
+			room = i
+		}
+	}
+	return room
+}
+
+// twins returns for each room the like room before it. Two rooms are alike where
+// exchanging them changes nothing; of choices that differ only by such an exchange the one
+// in which options ascend is searched.
+func (p *problem) twins() []int {
+	before := make([]int, len(p.rooms))
+	for j := range p.rooms {
+		before[j] = -1
+		for i := range j {
+			if p.alike(i, j) {
+				before[j] = i
+			}
+		}
+	}
+	return before
+}
+
+// alike reports whether exchanging two rooms changes nothing.
+func (p *problem) alike(i, j int) bool {
+	a, b := p.rooms[i].options, p.rooms[j].options
+	if len(a) != len(b) {
+		return false
+	}
+	for k := range a {
+		if a[k].start != b[k].start || a[k].energy != b[k].energy || !slices.Equal(a[k].power, b[k].power) {
+			return false
+		}
+	}
+	for x := range a {
+		for y := range a {
+			if p.free(i, x, j, y) != p.free(i, y, j, x) {
+				return false
+			}
+		}
+		for o := range p.rooms {
+			if o == i || o == j {
+				continue
+			}
+			for y := range p.rooms[o].options {
+				if p.free(i, x, o, y) != p.free(j, x, o, y) {
+					return false
+				}
+			}
+		}
+	}
+	return true
+}

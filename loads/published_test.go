@@ -1,0 +1,67 @@
+package loads_test
+
+import (
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"branchwork/codes/published"
+	"branchwork/loads"
+	"branchwork/loads/units"
+)
+
+func publishedCases(t *testing.T, file string) []published.Case {
+	list, err := published.Load(os.DirFS("../testdata/published"), file)
+	require.NoError(t, err)
+	return list
+}
+
+func quantity[T units.Quantity](t *testing.T, v *published.Values, key string) T {
+	x, err := published.Quantity[T](v, key)
+	require.NoError(t, err)
+	return x
+}
+
+// Every row of currents.toml. Without the power factor 625 W at 120 V would be
+// 5.21 A, outside the rounding of the measurement.
+func TestPublishedCurrentsOfOneFixture(t *testing.T) {
+	for _, c := range publishedCases(t, "currents.toml") {
+		pf, err := c.In.Number("pf")
+		require.NoError(t, err)
+		i, err := loads.LineCurrent(quantity[units.Power](t, c.In, "power"), quantity[units.Voltage](t, c.In, "volts"), 1, units.Ratio(pf))
+		require.NoError(t, err)
+		assert.InDelta(t, float64(quantity[units.Current](t, c.Want, "current")), float64(i), c.Tol, "%s: %s (%v)", c.ID, c.Says, c.Source)
+		assert.Empty(t, c.Unread(), c.ID)
+	}
+}
+
+// The calculated loads of Annex D turned into amperes. Demand factors of a
+// dwelling are not this program's work; their results are the inputs here.
+func TestPublishedLoadsTurnIntoAmperes(t *testing.T) {
+	wanted := map[string]bool{"D1a-amps": true, "D1a-neutral": true, "D2a-amps": true, "D2b-amps": true}
+	for _, c := range publishedCases(t, "loadcalc.toml") {
+		if !wanted[c.ID] {
+			continue
+		}
+		delete(wanted, c.ID)
+		var va units.Apparent
+		if c.In.Has("parts") {
+			parts, err := published.Get[[]any](c.In, "parts")
+			require.NoError(t, err)
+			for _, text := range parts {
+				s, err := units.Parse[units.Apparent](text.(string))
+				require.NoError(t, err)
+				va += s
+			}
+		} else {
+			va = quantity[units.Apparent](t, c.In, "va")
+		}
+		i, err := loads.ApparentCurrent(va, quantity[units.Voltage](t, c.In, "volts"), 1)
+		require.NoError(t, err)
+		assert.InDelta(t, float64(quantity[units.Current](t, c.Want, "amps")), float64(i), c.Tol, "%s: %s (%v)", c.ID, c.Says, c.Source)
+		assert.Empty(t, c.Unread(), c.ID)
+	}
+	assert.Empty(t, wanted, "rows that are not in the file")
+}
