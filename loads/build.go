@@ -22,6 +22,10 @@ func Build(inv *inventory.Inventory, code CodeValues) Set {
 	sort.SliceStable(set.Loads, func(i, j int) bool { return units.NaturalLess(set.Loads[i].Name, set.Loads[j].Name) })
 	sort.SliceStable(b.assumed, func(i, j int) bool { return units.NaturalLess(b.assumed[i].Subject, b.assumed[j].Subject) })
 	set.Assumptions = b.assumed
+	set.index = make(map[string]int, len(set.Loads))
+	for i, l := range set.Loads {
+		set.index[l.Name] = i
+	}
 	return set
 }
 

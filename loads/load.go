@@ -112,10 +112,19 @@ type Draw struct {
 type Set struct {
 	Loads       []Load // in natural order of name
 	Assumptions []Assumption
+
+	index map[string]int
 }
 
 // Named returns the load of that name.
 func (s Set) Named(name string) (Load, bool) {
+	if s.index != nil {
+		i, ok := s.index[name]
+		if !ok {
+			return Load{}, false
+		}
+		return s.Loads[i], true
+	}
 	for _, l := range s.Loads {
 		if l.Name == name {
 			return l, true

@@ -65,9 +65,8 @@ func (pl *planner) layOutPanel(x inventory.Panel) error {
 		}
 	}
 	feeders := pl.feedersFrom(x.Name)
-	wants, need := pl.wants(x, own, feeders)
-	have := x.Spaces.Or(0)
-	layout := pl.place(x, max(have, need), wants)
+	wants := pl.wants(own, feeders)
+	layout := pl.place(x, x.Spaces.Or(0), wants)
 	for i, c := range own {
 		c.Spaces, c.Legs = layout.Spaces[i], layout.Legs[i]
 		out.SpacesUsed += len(c.Spaces)
@@ -83,11 +82,9 @@ func (pl *planner) layOutPanel(x inventory.Panel) error {
 	return pl.panelFigures(x)
 }
 
-// wants lists what needs spaces in a panel, and how many spaces that takes at
-// the least.
-func (pl *planner) wants(x inventory.Panel, own []*circuits.Circuit, feeders []*circuits.Feeder) ([]panel.Want, int) {
+// wants lists what needs spaces in a panel.
+func (pl *planner) wants(own []*circuits.Circuit, feeders []*circuits.Feeder) []panel.Want {
 	var wants []panel.Want
-	need := 0
 	for i, c := range own {
 		w := panel.Want{ID: i, Poles: c.Supply.Poles, Amps: steps10mA(c.Load), LowLegsOnly: c.Supply.Neutral, Fixed: nil, Group: 1}
 		if c.Existing {
@@ -95,14 +92,12 @@ func (pl *planner) wants(x inventory.Panel, own []*circuits.Circuit, feeders []*
 		}
 		w.Apart = pl.apart(*c)
 		wants = append(wants, w)
-		need += w.Poles
 	}
 	for i, f := range feeders {
 		w := panel.Want{ID: len(own) + i, Poles: f.Poles, Amps: steps10mA(f.Load), Fixed: f.Spaces, Group: 2}
 		wants = append(wants, w)
-		need += w.Poles
 	}
-	return wants, need
+	return wants
 }
 
 // apart numbers the circuits of an item that is to be spread.
@@ -117,20 +112,10 @@ func (pl *planner) apart(c circuits.Circuit) int {
 	return 0
 }
 
-// place lays breakers out; where the panel is too small it is drawn larger until
-// all have a space, so that the figures show how many are missing.
+// place lays breakers out; a panel that is too small is drawn as large as it
+// takes, so that the figures show how many spaces are missing.
 func (pl *planner) place(x inventory.Panel, spaces int, wants []panel.Want) panel.Layout {
-	for {
-		layout := panel.Place(x.System, spaces, wants, panel.Work{})
-		fixedClash := false
-		for _, i := range layout.Unplaced {
-			fixedClash = fixedClash || len(wants[i].Fixed) > 0
-		}
-		if len(layout.Unplaced) == 0 || fixedClash && len(layout.Unplaced) == 1 {
-			return layout
-		}
-		spaces += 2
-	}
+	return panel.Place(x.System, max(spaces, panel.Needs(x.System, spaces, wants)), wants, panel.Work{})
 }
 
 func steps10mA(i units.Current) int64 { return int64(math.Round(float64(i) * 100)) }

@@ -20,10 +20,7 @@ func Place(sys inventory.System, spaces int, wants []Want, limits Work) Layout {
 	left := limits.start()
 	b, stays := newBoard(sys, spaces, wants)
 	out := Layout{Spaces: make([][]int, len(wants)), Legs: make([][]int, len(wants))}
-	ranked := byRank(wants, func(i int) bool {
-		w := wants[i]
-		return len(w.Fixed) == 0 && w.Poles >= 1 && w.Poles <= b.legs
-	})
+	ranked := byRank(wants, b.placeable(wants))
 	kept, at, classes, sure := b.chosen(wants, ranked)
 	kinds := b.kindsOf(wants, kept)
 

@@ -96,6 +96,17 @@ func TestOutOfSpace(t *testing.T) {
 	assert.True(t, none.Proved)
 }
 
+func TestNeedsCountsRows(t *testing.T) {
+	assert.Equal(t, 20, Needs(system(t, splitPhase), 20, equalWants(1, 10, 2, 100)))
+	assert.Equal(t, 24, Needs(system(t, splitPhase), 12, equalWants(1, 11, 2, 100)), "a side of eleven rows holds five")
+	assert.Equal(t, 8, Needs(system(t, splitPhase), 8, []Want{{ID: 1, Poles: 3, Amps: 100}}), "no number of spaces cures it")
+	low := equalWants(1, 9, 1, 800)
+	for i := range low {
+		low[i].LowLegsOnly = true
+	}
+	assert.Equal(t, 14, Needs(system(t, highLeg240), 6, low), "every third row is the high leg")
+}
+
 func TestPolesThatTheSystemLacks(t *testing.T) {
 	got := Place(system(t, splitPhase), 20, []Want{{ID: 1, Poles: 3, Amps: 100}, {ID: 2, Poles: 2, Amps: 100}, {ID: 3, Amps: 100}}, Work{})
 	assert.Equal(t, []int{0, 2}, got.Unplaced)
@@ -245,6 +256,12 @@ func TestPlaceIsExactOnTinyPanels(t *testing.T) {
 			assert.Equal(rt, bruteForce(sys, spaces, kept).worst, got.Worst, "largest leg sum of those placed")
 		}
 		assert.True(rt, got.Proved, got.Why)
+		hurried := Place(sys, spaces, wants, Work{
+			Cells: rapid.Int64Range(1, 1000).Draw(rt, "cells"), Pairs: rapid.Int64Range(1, 200).Draw(rt, "pairs"),
+			Tries: rapid.Int64Range(1, 50).Draw(rt, "tries"),
+		})
+		assert.LessOrEqual(rt, hurried.Bound, got.Worst, "the bound of a search cut short")
+		assert.LessOrEqual(rt, got.Worst, hurried.Worst)
 	}
 	for range rounds {
 		rapid.Check(t, compare)

@@ -91,7 +91,7 @@ func (b *board) settle(kinds []kind, spreads []spread, ranked []int) map[int]int
 	fewest, fewestCrossed := b.rows(), math.MaxInt
 	for _, s := range spreads {
 		for rows := 0; rows <= fewest; rows++ {
-			tops := b.draw(rows, kinds, s, ranked)
+			tops := b.draw(rows, kinds, s, ranked, settleTries)
 			if tops == nil {
 				continue
 			}
@@ -106,9 +106,8 @@ func (b *board) settle(kinds []kind, spreads []spread, ranked []int) map[int]int
 
 // draw lays out a division in the first rows: guided by rank or, where that
 // leads into too many dead ends, largest first.
-func (b *board) draw(rows int, kinds []kind, s spread, ranked []int) map[int]int {
+func (b *board) draw(rows int, kinds []kind, s spread, ranked []int, tries int64) map[int]int {
 	r, classes := b.reader(kinds, s, ranked)
-	tries := int64(settleTries)
 	at, v := b.place(rows, classes, r, &tries)
 	if v == fits {
 		return r.tops(at)

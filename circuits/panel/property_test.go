@@ -142,6 +142,28 @@ func TestMoreSpacesNeverHurt(t *testing.T) {
 	})
 }
 
+// Needs is where Place first leaves nothing out that spaces could cure.
+func TestNeedsIsWhereAllFindSpace(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		sys, spaces, wants := drawPanel(rt)
+		curable := func(have int) (n int) {
+			for _, i := range Place(sys, have, wants, lightWork()).Unplaced {
+				if wants[i].Fixed == nil && wants[i].Poles <= sys.Legs {
+					n++
+				}
+			}
+			return n
+		}
+		need := Needs(sys, spaces, wants)
+		assert.GreaterOrEqual(rt, need, spaces)
+		assert.Zero(rt, (need-spaces)%2)
+		assert.Zero(rt, curable(need))
+		if need > spaces {
+			assert.Positive(rt, curable(need-2))
+		}
+	})
+}
+
 // Whatever the limits of work, the answer is a layout and the bound a bound.
 func TestWorkLimitsCostOnlyTheProof(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
