@@ -2,6 +2,7 @@ package assign
 
 import (
 	"fmt"
+	"slices"
 
 	"branchwork/circuits"
 	"branchwork/circuits/packing"
@@ -110,12 +111,41 @@ func (pl *planner) solve(c cell, allowed [][]inventory.Supply) (packedCell, erro
 	for family, b := range out.bins {
 		problem.Bins = append(problem.Bins, pl.binKind(c, b, family))
 	}
+	dropUnused(&problem)
 	result, err := packing.Solve(problem)
 	if err == nil {
 		err = checked(problem, result)
 	}
 	out.result, out.spaces, out.circuits = result, result.Width, result.Opened
 	return out, err
+}
+
+// dropUnused leaves out the resources that no unit takes any of, so that a
+// packing by current alone is solved as one.
+func dropUnused(p *packing.Problem) {
+	for r := p.Resources - 1; r > current; r-- {
+		used := false
+		for _, k := range p.Kinds {
+			for _, f := range k.Forms {
+				used = used || f.Uses[r] > 0
+			}
+		}
+		if used {
+			continue
+		}
+		p.Resources--
+		for _, k := range p.Kinds {
+			for i := range k.Forms {
+				k.Forms[i].Uses = slices.Delete(k.Forms[i].Uses, r, r+1)
+			}
+		}
+		for i := range p.Bins {
+			p.Bins[i].Limits = slices.Delete(p.Bins[i].Limits, r, r+1)
+		}
+		for i := range p.Existing {
+			p.Existing[i].Limits = slices.Delete(p.Existing[i].Limits, r, r+1)
+		}
+	}
 }
 
 // bins lists the kinds of circuit that a cell may open for the supplies allowed.
