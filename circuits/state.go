@@ -142,7 +142,7 @@ func (c *Circuit) Settle(set loads.Set, p *codes.Profile, w *steps.Work) {
 	c.Free = 0
 	if b, ok := c.Breaker.Get(); ok {
 		c.Free = max(0, units.Times(b-c.Required, 1/factor))
-		w.Add(steps.Result("continuous load that may still be added", "(breaker − required) / k", c.Free, "A", cite,
+		w.Add(steps.Result("continuous load that the breaker still allows", "max(0, (breaker − required) / k)", c.Free, "A", cite,
 			steps.In("breaker", b, "A"), steps.In("required", c.Required, "A"), steps.In("k", factor, "")))
 	}
 }

@@ -24,6 +24,7 @@ type Profile struct {
 	Heating      Heating
 	Transformers Transformers
 	Drop         Drop
+	Service      Service
 	Receptacles  []Receptacle
 
 	// Protection tells which ground-fault protection an outlet calls for.
@@ -39,11 +40,19 @@ type Profile struct {
 // rounding: Load·Ic + Other·In <= Rating·device, amperes all three.
 type Continuous struct {
 	Run                 clock.Minute // on at its maximum for so long without a break
+	Spans               []Span       // of a code that adds up time instead, smaller loads first; empty: Run decides
 	Load, Other, Rating int64
 	RunCite             steps.Cite
 	DeviceCite          steps.Cite // the device
 	WireCite            steps.Cite // the branch conductor
 	FullRatedCite       steps.Cite
+}
+
+// Span is a time that slides over the day. A load up to a current is continuous
+// unless it is shown that in no such time it is on for more than Most in all.
+type Span struct {
+	Most, Within clock.Minute
+	UpTo         units.Current // zero: any
 }
 
 // Required returns the least rating of device and conductor for a continuous
@@ -157,6 +166,12 @@ func (t Transformers) Next(s units.Apparent, phases int) (units.Apparent, steps.
 	return 0, steps.Cite{}, false
 }
 
+// Service is how an existing service is judged by a measured peak.
+type Service struct {
+	PeakFactor units.Ratio // put on the measured peak before new load is added
+	Cite       steps.Cite
+}
+
 // Drop is how much voltage a run may lose.
 type Drop struct {
 	Branch, Total units.Ratio
@@ -208,10 +223,60 @@ func (p *Profile) IsContinuous(longest units.Known[clock.Minute], heater bool) (
 	if !ok {
 		return true, "its hours are not known, so it counts as continuous", p.Continuous.RunCite
 	}
+	if len(p.Continuous.Spans) > 0 {
+		return true, "its longest unbroken run is " + units.Round(run.Hours(), 2) + " h; a load counts as continuous unless all its hours show otherwise", p.Continuous.RunCite
+	}
 	if run >= p.Continuous.Run {
 		return true, "its window keeps it on for " + units.Round(run.Hours(), 2) + " h without a break", p.Continuous.RunCite
 	}
 	return false, "its longest unbroken run is " + units.Round(run.Hours(), 2) + " h", p.Continuous.RunCite
+}
+
+// IsContinuousIn reports whether a load of so many amperes that is on in those
+// hours is continuous. It answers as IsContinuous does where the code goes by the
+// longest unbroken run.
+func (p *Profile) IsContinuousIn(hours units.Known[clock.Windows], load units.Current, heater bool) (bool, string, steps.Cite) {
+	w, ok := hours.Get()
+	if !ok || len(p.Continuous.Spans) == 0 || heater && p.Heating.AlwaysContinuous {
+		run := units.Unknown[clock.Minute](hours.Why())
+		if ok {
+			run = units.Is(w.LongestRun())
+		}
+		return p.IsContinuous(run, heater)
+	}
+	s, ok := p.Continuous.Span(load)
+	if !ok {
+		return true, "no time is given within which a load of " + load.String() + " could be shown not to be continuous", p.Continuous.RunCite
+	}
+	most := mostOn(w, s.Within)
+	says := "its hours keep it on for " + units.Round(most.Hours(), 2) + " h in some " + units.Round(s.Within.Hours(), 2) + " h of the day"
+	return most > s.Most, says, p.Continuous.RunCite
+}
+
+// Span returns the one that holds for a load; ok is false where none does.
+func (c Continuous) Span(load units.Current) (s Span, ok bool) {
+	for _, s := range c.Spans {
+		if s.UpTo == 0 || !units.Exceeds(load, s.UpTo) {
+			return s, true
+		}
+	}
+	return Span{}, false
+}
+
+// mostOn returns the most time on in any stretch of the day so long, across
+// midnight.
+func mostOn(w clock.Windows, within clock.Minute) clock.Minute {
+	var on, most clock.Minute
+	for m := clock.Minute(0); m < clock.Day+within; m++ {
+		if w.Contains(m) {
+			on++
+		}
+		if m >= within && w.Contains(m-within) {
+			on--
+		}
+		most = max(most, on)
+	}
+	return most
 }
 
 // ReceptacleFor returns the straight-blade receptacle of a circuit rating on a

@@ -94,8 +94,8 @@ func (l Load) Forced(s inventory.Supply) (Draw, bool) {
 		if !ok {
 			return Draw{}, false
 		}
-		w.Add(steps.Result("full-load current of one motor", "table value", flc, "A", cite,
-			steps.In("rating", hp, "hp"), steps.In("V", s.Volts, "V")))
+		w.Add(steps.Step{Name: "full-load current of one motor", Note: "value of the table", Result: float64(flc), Unit: "A", Cite: cite,
+			Inputs: []steps.Input{steps.In("rating", hp, "hp"), steps.In("V", s.Volts, "V")}})
 		d.Amps, d.Motor, d.Governs = flc, true, "motor table"
 		if hasT && t > flc {
 			d.Amps, d.Governs = t, "stated current, larger than the motor table's"
@@ -171,7 +171,8 @@ func (l Load) stated(s inventory.Supply, w *steps.Work) units.Known[units.Curren
 	}
 	if at != nil {
 		i := at.Current
-		w.Add(steps.Result("stated current of one unit", "label", i, "A", steps.CommonPractice, steps.In("V", at.Voltage, "V")))
+		w.Add(steps.Step{Name: "stated current of one unit", Note: "as the label says", Result: float64(i), Unit: "A", Cite: steps.CommonPractice,
+			Inputs: []steps.Input{steps.In("V", at.Voltage, "V")}})
 		return units.Is(i)
 	}
 	below, above := -1, -1
@@ -192,8 +193,8 @@ func (l Load) stated(s inventory.Supply, w *steps.Work) units.Known[units.Curren
 	if err != nil {
 		return units.Unknown[units.Current](err.Error())
 	}
-	w.Add(steps.Result("current of one unit from its label at another voltage", "I₁ · V₁ / V (constant power)", i, "A",
-		steps.CommonPractice, steps.In("I₁", best.Current, "A"), steps.In("V₁", best.Voltage, "V"), steps.In("V", s.Volts, "V")))
+	w.Add(steps.Result("current of one unit from its label at another voltage, at constant power", "I1 · V1 / V", i, "A",
+		steps.CommonPractice, steps.In("I1", best.Current, "A"), steps.In("V1", best.Voltage, "V"), steps.In("V", s.Volts, "V")))
 	return units.Is(i)
 }
 
@@ -219,7 +220,8 @@ func (l Load) nameplateDraw(d Draw) (Draw, bool) {
 	}
 	d.Amps, d.Governs = mca, "nameplate minimum circuit ampacity; the running current is not given"
 	d.VA = ApparentPower(mca, d.Supply.Volts, d.Supply.Phases)
-	d.Steps = []steps.Step{steps.Result("current of one unit", "nameplate minimum circuit ampacity", mca, "A", steps.CommonPractice)}
+	d.Steps = []steps.Step{{Name: "current of one unit", Note: "the nameplate's minimum circuit ampacity; the running current is not given",
+		Result: float64(mca), Unit: "A", Cite: steps.CommonPractice}}
 	return d.withNameplate(l), true
 }
 

@@ -1,8 +1,6 @@
 package assign
 
 import (
-	"math"
-
 	"branchwork/circuits"
 	"branchwork/circuits/panel"
 	"branchwork/loads"
@@ -23,10 +21,25 @@ const mostCases = 256
 // counting tells how much of a load's current counts in a case: 0 where it is off.
 type counting func(l loads.Load, c circuits.Circuit, cl circuits.Load) float64
 
+// branch is what hangs on a panel's legs, with the circuit or the sub-panel that
+// it comes through.
+type branch struct {
+	panel.Branch
+	through string
+}
+
+func bare(list []branch) []panel.Branch {
+	out := make([]panel.Branch, len(list))
+	for i, b := range list {
+		out[i] = b.Branch
+	}
+	return out
+}
+
 // branches returns what hangs on a panel's legs in a case, its sub-panels
 // included.
-func (pl *planner) branches(name string, count counting) []panel.Branch {
-	var out []panel.Branch
+func (pl *planner) branches(name string, count counting) []branch {
+	var out []branch
 	for _, c := range pl.plan.Circuits {
 		if c.Panel != name {
 			continue
@@ -41,7 +54,7 @@ func (pl *planner) branches(name string, count counting) []panel.Branch {
 			if l.NonLinear && c.Supply.Neutral {
 				b.Harmonic = thirdHarmonic
 			}
-			out = append(out, b)
+			out = append(out, branch{b, "circuit " + c.Name})
 		}
 	}
 	for i := range pl.plan.Panels {
@@ -49,7 +62,10 @@ func (pl *planner) branches(name string, count counting) []panel.Branch {
 		if f == nil || f.From != name || len(f.Legs) == 0 {
 			continue
 		}
-		out = append(out, pl.throughFeeder(f, count)...)
+		for _, b := range pl.throughFeeder(f, count) {
+			b.through = "panel " + f.Panel
+			out = append(out, b)
+		}
 	}
 	return out
 }
@@ -59,13 +75,13 @@ func (pl *planner) branches(name string, count counting) []panel.Branch {
 // conductors are landed by phase wherever the breaker's poles sit; a transformer is taken as a balanced
 // load of as many times its fullest secondary leg as it has legs, which is the
 // most its primary can be asked for.
-func (pl *planner) throughFeeder(f *circuits.Feeder, count counting) []panel.Branch {
+func (pl *planner) throughFeeder(f *circuits.Feeder, count counting) []branch {
 	inner := pl.branches(f.Panel, count)
 	if f.Transformer == nil {
 		return inner
 	}
 	sub, _ := pl.panel(f.Panel)
-	legs, _ := panel.Currents(sub.System, inner)
+	legs, _ := panel.Currents(sub.System, bare(inner))
 	s := units.Times(units.VA(sub.System.LineToNeutral, largest(legs)), float64(sub.System.Legs))
 	amps, err := loads.ApparentCurrent(s, f.Volts, f.Transformer.Phases)
 	if err != nil || s == 0 {
@@ -74,13 +90,13 @@ func (pl *planner) throughFeeder(f *circuits.Feeder, count counting) []panel.Bra
 	up, _ := pl.panel(f.From)
 	for _, supply := range up.System.Supplies() {
 		if supply.Poles == f.Poles && supply.Phases == f.Transformer.Phases {
-			return []panel.Branch{{Legs: f.Legs, Supply: supply, Amps: amps, PF: meanPF(inner)}}
+			return []branch{{Branch: panel.Branch{Legs: f.Legs, Supply: supply, Amps: amps, PF: meanPF(inner)}}}
 		}
 	}
 	return nil
 }
 
-func meanPF(list []panel.Branch) units.Ratio {
+func meanPF(list []branch) units.Ratio {
 	var p, s float64
 	for _, b := range list {
 		p += float64(b.Amps) * float64(b.PF)
@@ -179,12 +195,18 @@ func runs(c map[string]string, l loads.Load) bool {
 	return l.Interlock == "" || !ok || m == l.Member
 }
 
-// operating returns the legs and neutral of a panel in the worst state of the
-// day: the state whose fullest leg is fullest.
-func (pl *planner) operating(x inventory.Panel) (legs []units.Current, neutral units.Current, state string) {
+// loaded is a panel in one case: what hangs on it and what its legs carry.
+type loaded struct {
+	state    string
+	branches []branch
+	legs     []units.Current
+}
+
+// operating returns a panel in the worst state of the day, the state whose
+// fullest leg is fullest, and the most that its neutral carries in any.
+func (pl *planner) operating(x inventory.Panel) (worst loaded, neutral units.Current) {
 	list := pl.within(x.Name)
-	legs = make([]units.Current, x.System.Legs)
-	state = "nothing on"
+	worst = loaded{state: "nothing on", legs: make([]units.Current, x.System.Legs)}
 	for _, s := range loads.States(list) {
 		on := map[string]bool{}
 		var lit []loads.Load
@@ -195,29 +217,30 @@ func (pl *planner) operating(x inventory.Panel) (legs []units.Current, neutral u
 			}
 		}
 		for _, k := range cases(lit) {
-			i, n := panel.Currents(x.System, pl.branches(x.Name, func(l loads.Load, _ circuits.Circuit, _ circuits.Load) float64 {
+			hang := pl.branches(x.Name, func(l loads.Load, _ circuits.Circuit, _ circuits.Load) float64 {
 				if on[l.Name] && runs(k, l) {
 					return 1
 				}
 				return 0
-			}))
+			})
+			i, n := panel.Currents(x.System, bare(hang))
 			neutral = max(neutral, n)
-			if units.Exceeds(largest(i), largest(legs)) {
-				legs, state = i, s.Name
+			if units.Exceeds(largest(i), largest(worst.legs)) {
+				worst = loaded{s.Name, hang, i}
 			}
 		}
 	}
-	return legs, neutral, state
+	return worst, neutral
 }
 
-// required returns what a panel's fullest leg asks for with the allowance for
-// continuous load, everything connected counted as on, interlocked loads once,
-// and the demand in volt-amperes on the same ground.
-func (pl *planner) required(x inventory.Panel) (units.Current, units.Apparent) {
+// required returns a panel with the allowance for continuous load, everything
+// connected counted as on and interlocked loads once, in the case that asks most
+// of its fullest leg; and the demand in volt-amperes on the same ground, by
+// circuit and sub-panel.
+func (pl *planner) required(x inventory.Panel) (worst loaded, demand []part) {
 	list := pl.within(x.Name)
-	_, measured := x.MeasuredPeak.Get()
-	var amps units.Current
-	var demand units.Apparent
+	measured := x.MeasuredPeak.Known() && pl.p.Service.PeakFactor > 0
+	worst = loaded{legs: make([]units.Current, x.System.Legs)}
 	for _, k := range cases(list) {
 		count := func(l loads.Load, c circuits.Circuit, cl circuits.Load) float64 {
 			if !runs(k, l) || measured && c.Existing && !c.Changed {
@@ -225,11 +248,16 @@ func (pl *planner) required(x inventory.Panel) (units.Current, units.Apparent) {
 			}
 			return pl.factor(cl)
 		}
-		legs, _ := panel.Currents(x.System, pl.branches(x.Name, count))
-		amps = max(amps, largest(legs))
-		demand = max(demand, pl.sumVA(x.Name, count))
+		hang := pl.branches(x.Name, count)
+		legs, _ := panel.Currents(x.System, bare(hang))
+		if units.Exceeds(largest(legs), largest(worst.legs)) {
+			worst = loaded{"", hang, legs}
+		}
+		if parts := pl.parts(x.Name, count); units.Exceeds(sum(parts), sum(demand)) {
+			demand = parts
+		}
 	}
-	return amps, demand
+	return worst, demand
 }
 
 // factor is the allowance with which a load counts towards a panel.
@@ -243,20 +271,40 @@ func (pl *planner) factor(cl circuits.Load) float64 {
 	return 1
 }
 
-// sumVA adds volt-amperes of everything on and below a panel.
-func (pl *planner) sumVA(name string, count counting) units.Apparent {
-	in := pl.below(name)
-	var sum units.Apparent
+// part is a share of a panel's volt-amperes.
+type part struct {
+	through string
+	va      units.Apparent
+}
+
+func sum(list []part) units.Apparent {
+	var s units.Apparent
+	for _, p := range list {
+		s += p.va
+	}
+	return s
+}
+
+// parts lists the volt-amperes of a panel by circuit and sub-panel.
+func (pl *planner) parts(name string, count counting) []part {
+	var out []part
 	for _, c := range pl.plan.Circuits {
-		if !in[c.Panel] {
+		if c.Panel != name {
 			continue
 		}
+		p := part{through: "circuit " + c.Name}
 		for _, cl := range c.Loads {
 			l, _ := pl.set.Named(cl.Item)
-			sum += units.Times(cl.Draw.VA, float64(cl.Count)*count(l, c, cl))
+			p.va += units.Times(cl.Draw.VA, float64(cl.Count)*count(l, c, cl))
+		}
+		out = append(out, p)
+	}
+	for _, x := range pl.inv.Panels {
+		if x.FedBy == name {
+			out = append(out, part{"panel " + x.Name, sum(pl.parts(x.Name, count))})
 		}
 	}
-	return sum
+	return out
 }
 
 // panelFigures works out what a panel carries and, for a sub-panel, its feeder.
@@ -264,7 +312,8 @@ func (pl *planner) panelFigures(x inventory.Panel) error {
 	out := &pl.plan.Panels[len(pl.plan.Panels)-1]
 	w := &steps.Work{}
 	all := func(loads.Load, circuits.Circuit, circuits.Load) float64 { return 1 }
-	out.ConnectedVA = pl.sumVA(x.Name, all)
+	connected := pl.parts(x.Name, all)
+	out.ConnectedVA = sum(connected)
 	in := pl.below(x.Name)
 	for _, c := range pl.plan.Circuits {
 		for _, cl := range c.Loads {
@@ -278,72 +327,21 @@ func (pl *planner) panelFigures(x inventory.Panel) error {
 			}
 		}
 	}
-	legs, neutral, state := pl.operating(x)
-	out.Legs, out.State, out.Imbalance = legs, state, panel.Balance(legs)
-	if x.System.Legs > 0 {
-		out.Neutral = units.Is(neutral)
-	}
-	out.Required, out.DemandVA = pl.required(x)
-	pl.otherLoad(x, out)
-	recordPanel(x, out, pl, w)
+	worst, neutral := pl.operating(x)
+	out.Legs, out.State, out.Imbalance = worst.legs, worst.state, panel.Balance(worst.legs)
+	out.Neutral = units.Is(neutral)
+	asked, demand := pl.required(x)
+	out.Required, out.DemandVA = largest(asked.legs), sum(demand)
+	pl.recordVA(w, connected, demand)
+	pl.recordLegs(w, x, worst, "I")
+	w.Add(steps.Step{Name: "neutral, the most in any state, third harmonic of electronic supplies included", Result: float64(neutral), Unit: "A",
+		Cite: steps.CommonPractice, Note: "phasor sum of the line-to-neutral currents, with the third harmonic added at right angles",
+		Inputs: []steps.Input{steps.In("h", thirdHarmonic, "")}})
+	pl.recordLegs(w, x, asked, "k · I")
+	pl.otherLoad(x, out, w)
 	out.Steps = w.Steps()
 	if x.FedBy == "" {
 		return nil
 	}
 	return pl.feeder(x, out)
-}
-
-// otherLoad adds demand that the file does not list: a stated one as it is, a
-// measured peak by the code's route, which puts 25 % on it and then takes only
-// new load on top.
-func (pl *planner) otherLoad(x inventory.Panel, out *circuits.Panel) {
-	perLeg := func(s units.Apparent) units.Current {
-		return units.Current(float64(s) / float64(x.System.LineToNeutral) / float64(x.System.Legs))
-	}
-	add := func(i units.Current, factor float64) {
-		for k := range out.Legs {
-			out.Legs[k] += i
-		}
-		out.Required += units.Times(i, factor)
-		out.DemandVA += units.Apparent(float64(i) * factor * float64(x.System.LineToNeutral) * float64(x.System.Legs))
-	}
-	if i, ok := x.OtherLoad.PerLeg.Get(); ok {
-		out.OtherLoad = units.Is(i)
-	} else if s, ok := x.OtherLoad.Total.Get(); ok {
-		out.OtherLoad = units.Is(perLeg(s))
-	}
-	if i, ok := out.OtherLoad.Get(); ok {
-		add(i, 1)
-	}
-	if m, ok := x.MeasuredPeak.Get(); ok {
-		peak := m.Peak
-		if s, ok := m.Total.Get(); ok && !peak.Known() {
-			peak = units.Is(perLeg(s))
-		}
-		if i, ok := peak.Get(); ok {
-			out.MeasuredPeak = peak
-			out.Required += units.Times(i, 1.25)
-			out.DemandVA += units.Apparent(float64(i) * 1.25 * float64(x.System.LineToNeutral) * float64(x.System.Legs))
-		}
-	}
-}
-
-func recordPanel(x inventory.Panel, out *circuits.Panel, pl *planner, w *steps.Work) {
-	w.Add(steps.Result("connected apparent power", "Σ n · S", out.ConnectedVA, "VA", steps.Cite{}))
-	w.Add(steps.Result("demand: continuous load with its allowance, interlocked loads once", "Σ k · n · S", out.DemandVA, "VA",
-		pl.p.Continuous.DeviceCite, steps.In("k", pl.p.Continuous.Factor(), "")))
-	for i, amps := range out.Legs {
-		w.Add(steps.Result("leg "+out.LegNames[i]+", "+out.State, "|Σ I∠φ|", amps, "A", steps.Cite{Ref: "iec60050-131", How: steps.Recalled}))
-	}
-	if n, ok := out.Neutral.Get(); ok {
-		w.Add(steps.Result("neutral, worst state, third harmonic of electronic supplies included", "√(|Σ I∠φ|² + (Σ h · I)²)", n, "A", steps.CommonPractice,
-			steps.In("h", thirdHarmonic, "")))
-	}
-	w.Add(steps.Result("fullest leg with the allowance for continuous load", "max |Σ k · I∠φ|", out.Required, "A", pl.p.Continuous.DeviceCite,
-		steps.In("k", pl.p.Continuous.Factor(), "")))
-	if s := float64(out.DemandVA); s > 0 {
-		balanced := s / float64(x.System.LineToNeutral) / float64(max(1, x.System.Legs))
-		w.Add(steps.Result("for comparison: demand shared evenly by the legs", "S / (legs · V to neutral)", math.Abs(balanced), "A", steps.Cite{},
-			steps.In("S", out.DemandVA, "VA"), steps.In("V", x.System.LineToNeutral, "V")))
-	}
 }

@@ -91,7 +91,11 @@ func (pl *planner) transformer(x, up inventory.Panel, out *circuits.Panel, f *ci
 	load, _ := loads.ApparentCurrent(units.Times(units.VA(x.System.LineToNeutral, largest(out.Legs)), float64(x.System.Legs)), f.Volts, t.Phases)
 	need, _ := loads.ApparentCurrent(full, f.Volts, t.Phases)
 	f.Load, f.Required = load, max(need, amps)
-	w.Add(steps.Result("rated primary current of the transformer", "S / (√3 · V), S / V on one phase", amps, "A", iecPower, steps.In("S", rating, "VA"), steps.In("V", f.Volts, "V")))
+	formula := "S / V"
+	if t.Phases == 3 {
+		formula = "S / (√3 · V)"
+	}
+	w.Add(steps.Result("rated primary current of the transformer", formula, amps, "A", iecPower, steps.In("S", rating, "VA"), steps.In("V", f.Volts, "V")))
 	if b, ok := x.Feeder.Breaker.Get(); ok {
 		f.Breaker = units.Is(b)
 		return
@@ -101,8 +105,10 @@ func (pl *planner) transformer(x, up inventory.Panel, out *circuits.Panel, f *ci
 		f.Breaker = units.Unknown[units.Current]("no standard rating")
 		return
 	}
-	w.Add(steps.Result("primary device", "next standard rating above k · I", b, "A", pl.p.Transformers.PrimaryCite,
+	least := units.Times(amps, float64(pl.p.Transformers.Primary))
+	w.Add(steps.Result("rated primary current with the allowance for its device", "k · I", least, "A", pl.p.Transformers.PrimaryCite,
 		steps.In("k", pl.p.Transformers.Primary, ""), steps.In("I", amps, "A")))
+	w.Add(steps.Choice("primary device", b.String(), "the next standard rating", pl.p.Transformers.PrimaryCite, steps.In("I", least, "A")))
 	f.Breaker = units.Is(b)
 }
 

@@ -2,12 +2,7 @@ package conductor_test
 
 import (
 	"fmt"
-	"go/ast"
-	"go/parser"
-	"go/token"
 	"math"
-	"strconv"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -24,6 +19,7 @@ import (
 // formula follows from the formula and the inputs printed beside it.
 func TestEachResultFollowsFromItsStep(t *testing.T) {
 	p, _ := book.Profile("nec-2023")
+	var again steps.Reworker
 	rapid.Check(t, func(t *rapid.T) {
 		r := anyRequest(t)
 		w := &steps.Work{}
@@ -34,7 +30,7 @@ func TestEachResultFollowsFromItsStep(t *testing.T) {
 			if s.Formula == "" {
 				continue
 			}
-			got, err := evaluate(s)
+			got, err := again.Evaluate(s)
 			require.NoError(t, err, s.Formula)
 			assert.InDelta(t, s.Result, got, 1e-9*math.Max(1, math.Abs(s.Result)), "%s: %s", s.Name, s.Formula)
 		}
@@ -67,68 +63,4 @@ func anyRequest(t *rapid.T) conductor.Request {
 			PF: units.Ratio(rapid.SampledFrom([]float64{1, 0.98, 0.9}).Draw(t, fmt.Sprint("pf", i))), ConstantPower: rapid.Bool().Draw(t, fmt.Sprint("constant", i))})
 	}
 	return r
-}
-
-// evaluate computes a step's formula from its inputs: numbers, symbols, the four
-// operations, √, min and max.
-func evaluate(s steps.Step) (float64, error) {
-	text := strings.NewReplacer("·", "*", "−", "-", "√(", "sqrt(", "√3", "sqrt(3)").Replace(s.Formula)
-	e, err := parser.ParseExpr(text)
-	if err != nil {
-		return 0, err
-	}
-	in := map[string]float64{}
-	for _, i := range s.Inputs {
-		in[i.Symbol] = i.Value
-	}
-	return eval(e, in)
-}
-
-func eval(e ast.Expr, in map[string]float64) (float64, error) {
-	switch e := e.(type) {
-	case *ast.ParenExpr:
-		return eval(e.X, in)
-	case *ast.BasicLit:
-		return strconv.ParseFloat(e.Value, 64)
-	case *ast.Ident:
-		v, ok := in[e.Name]
-		if !ok {
-			return 0, fmt.Errorf("no input %q", e.Name)
-		}
-		return v, nil
-	case *ast.CallExpr:
-		var args []float64
-		for _, a := range e.Args {
-			v, err := eval(a, in)
-			if err != nil {
-				return 0, err
-			}
-			args = append(args, v)
-		}
-		switch e.Fun.(*ast.Ident).Name {
-		case "min":
-			return math.Min(args[0], args[1]), nil
-		case "max":
-			return math.Max(args[0], args[1]), nil
-		case "sqrt":
-			return math.Sqrt(args[0]), nil
-		}
-	case *ast.BinaryExpr:
-		x, err := eval(e.X, in)
-		if err != nil {
-			return 0, err
-		}
-		y, err := eval(e.Y, in)
-		switch e.Op {
-		case token.ADD:
-			return x + y, err
-		case token.SUB:
-			return x - y, err
-		case token.MUL:
-			return x * y, err
-		case token.QUO:
-			return x / y, err
-		}
-	}
-	return 0, fmt.Errorf("cannot evaluate %T", e)
 }

@@ -81,37 +81,56 @@ func Potentials(sys inventory.System) []complex128 {
 // simulations (netlists 01, 02, 03, 07, 08) and published cases F35, F37, F38
 // in legs_test.go.
 func Currents(sys inventory.System, branches []Branch) (legs []units.Current, neutral units.Current) {
-	v := Potentials(sys)
-	sum := make([]complex128, len(v))
-	var in1, in3 complex128
+	sum := Flow{Legs: make([]complex128, len(Potentials(sys)))}
 	for _, b := range branches {
-		switch len(b.Legs) {
-		case 1:
-			x := b.Legs[0]
-			j := lagging(b, v[x])
-			sum[x] += j
-			in1 += j
-			in3 += cmplx.Rect(b.Harmonic*float64(b.Amps), 3*cmplx.Phase(v[x]))
-		case 2:
-			x, y := b.Legs[0], b.Legs[1]
-			j := lagging(b, v[x]-v[y])
-			sum[x] += j
-			sum[y] -= j
-		case 3:
-			centre := (v[0] + v[1] + v[2]) / 3
-			for _, x := range b.Legs {
-				sum[x] += lagging(b, v[x]-centre)
-			}
+		f := FlowOf(sys, b)
+		for x, j := range f.Legs {
+			sum.Legs[x] += j
 		}
+		sum.Neutral += f.Neutral
+		sum.Third += f.Third
 	}
-	legs = make([]units.Current, len(v))
-	for x, s := range sum {
+	legs = make([]units.Current, len(sum.Legs))
+	for x, s := range sum.Legs {
 		legs[x] = units.Current(cmplx.Abs(s))
 	}
 	if sys.Form == inventory.TwoWire {
 		return legs, legs[0]
 	}
-	return legs, units.Current(math.Hypot(cmplx.Abs(in1), cmplx.Abs(in3)))
+	return legs, units.Current(math.Hypot(cmplx.Abs(sum.Neutral), cmplx.Abs(sum.Third)))
+}
+
+// Flow is what a branch puts on each leg and the neutral, as phasors in amperes
+// against the first leg's voltage.
+type Flow struct {
+	Legs    []complex128
+	Neutral complex128 // fundamental
+	Third   complex128 // third harmonic
+}
+
+// FlowOf returns the phasors of one branch; Currents adds them up.
+func FlowOf(sys inventory.System, b Branch) Flow {
+	v := Potentials(sys)
+	f := Flow{Legs: make([]complex128, len(v))}
+	switch len(b.Legs) {
+	case 1:
+		x := b.Legs[0]
+		j := lagging(b, v[x])
+		f.Legs[x] += j
+		f.Neutral = j
+		f.Third = cmplx.Rect(b.Harmonic*float64(b.Amps), 3*cmplx.Phase(v[x]))
+	case 2:
+		x, y := b.Legs[0], b.Legs[1]
+		j := lagging(b, v[x]-v[y])
+		f.Legs[x] += j
+		f.Legs[y] -= j
+	case 3:
+		centre := (v[0] + v[1] + v[2]) / 3
+		for _, x := range b.Legs {
+			f.Legs[x] += lagging(b, v[x]-centre)
+		}
+	}
+	return f
 }
 
 // lagging returns the branch's current as a phasor that lags voltage v by

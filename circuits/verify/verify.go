@@ -15,6 +15,7 @@ import (
 	"branchwork/codes"
 	"branchwork/loads"
 	"branchwork/loads/inventory"
+	"branchwork/loads/steps"
 	"branchwork/loads/units"
 )
 
@@ -33,6 +34,7 @@ func Plan(inv *inventory.Inventory, set loads.Set, p *codes.Profile, plan circui
 	v.panels()
 	v.bounds()
 	v.proofs()
+	v.working()
 	return v.says
 }
 
@@ -76,6 +78,31 @@ func (v *verifier) everyUnitOnce() {
 // close tells whether two figures are the same but for rounding noise.
 func same[T ~float64](a, b T) bool {
 	return !units.Exceeds(a, b+T(1e-6)) && !units.Exceeds(b, a+T(1e-6))
+}
+
+// working works every recorded step out again from its formula and the inputs
+// printed beside it: an explanation that does not lead to its figure is a
+// contradiction.
+func (v *verifier) working() {
+	var again steps.Reworker
+	check := func(where string, list []steps.Step) {
+		for _, s := range list {
+			if got, ok, err := again.Agrees(s); err != nil {
+				v.complain("%s: step %q cannot be worked out: %v", where, s.Name, err)
+			} else if !ok {
+				v.complain("%s: step %q gives %v, the plan says %v", where, s.Name, got, s.Result)
+			}
+		}
+	}
+	for _, c := range v.plan.Circuits {
+		check("circuit "+c.Name, c.Steps)
+	}
+	for _, x := range v.plan.Panels {
+		check("panel "+x.Name, x.Steps)
+		if x.Feeder != nil {
+			check("feeder of "+x.Name, x.Feeder.Steps)
+		}
+	}
 }
 
 // bounds checks that nothing is claimed to be better than it can be.

@@ -31,6 +31,7 @@ func profile(e edition, tables []codes.Table) *codes.Profile {
 		Transformers: codes.Transformers{One: b.get("transformers-1"), Three: b.get("transformers-3"),
 			Primary: 1.25, PrimaryCite: e.cite("450.3(B)", steps.Recalled)},
 		Drop:        codes.Drop{Branch: 0.03, Total: 0.05, Cite: e.cite("210.19 note", steps.Seen)},
+		Service:     codes.Service{PeakFactor: 1.25, Cite: e.seenIn2026(e.measured)},
 		Receptacles: receptacles(b.get("receptacles")),
 		Protection:  protection(e),
 		Rules:       rules(),
