@@ -152,8 +152,7 @@ func (c *Circuit) Settle(set loads.Set, p *codes.Profile, w *steps.Work) {
 // load explains is there all the same; it counts as continuous, because nobody
 // knows when it stops.
 func (c *Circuit) compare(set loads.Set, p *codes.Profile) units.Current {
-	measured, ok := c.Measured.Get()
-	if !ok {
+	if !c.Measured.Known() {
 		return 0
 	}
 	var predicted units.Current
@@ -171,7 +170,17 @@ func (c *Circuit) compare(set loads.Set, p *codes.Profile) units.Current {
 		return 0
 	}
 	c.Predicted = units.Is(predicted)
-	return max(0, measured-predicted)
+	return c.Excess()
+}
+
+// Excess is the current that was measured on a circuit and no load explains.
+func (c *Circuit) Excess() units.Current {
+	m, ok := c.Measured.Get()
+	p, known := c.Predicted.Get()
+	if !ok || !known {
+		return 0
+	}
+	return max(0, m-p)
 }
 
 // holdsIn reports whether a state of the day is the one the meter was read in: a

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io/fs"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
@@ -78,6 +79,13 @@ func ReadTables(files fs.FS) ([]Table, error) {
 		}
 		out = append(out, doc.Table...)
 	}
+	ids := map[string]bool{}
+	for _, t := range out {
+		if ids[t.ID] {
+			return nil, fmt.Errorf("table %q is there twice", t.ID)
+		}
+		ids[t.ID] = true
+	}
 	return out, nil
 }
 
@@ -85,10 +93,29 @@ func (t Table) check() error {
 	if t.ID == "" || t.Title == "" || t.Ref == "" || len(t.Columns) == 0 || t.Lookup == "" {
 		return fmt.Errorf("table %q: id, title, ref, columns and lookup are needed", t.ID)
 	}
+	switch t.Lookup {
+	case Exact, NextUp, NextDown:
+	default:
+		return fmt.Errorf("table %q: lookup %q is not exact, next-up or next-down; no table is interpolated", t.ID, t.Lookup)
+	}
+	if len(t.Rows) == 0 {
+		return fmt.Errorf("table %q has no rows", t.ID)
+	}
+	for i, c := range t.Columns {
+		if slices.Contains(t.Columns[:i], c) {
+			return fmt.Errorf("table %q: column %q is there twice", t.ID, c)
+		}
+	}
 	if _, ok := steps.Lookup(t.Ref); !ok {
 		return fmt.Errorf("table %q: no reference %q", t.ID, t.Ref)
 	}
+	seen := map[string]bool{}
 	for _, r := range t.Rows {
+		key := r.Key + " " + strings.Join(r.Editions, " ")
+		if r.Key == "" || seen[key] {
+			return fmt.Errorf("table %q: row %q is empty or there twice", t.ID, r.Key)
+		}
+		seen[key] = true
 		if len(r.Values)+len(r.Text) != len(t.Columns) {
 			return fmt.Errorf("table %q, row %q: %d cells for %d columns", t.ID, r.Key, len(r.Values)+len(r.Text), len(t.Columns))
 		}

@@ -37,10 +37,11 @@ type Added struct {
 type Placed struct {
 	Circuit       string
 	Count         int
-	Before, After units.Current  // least rating required
-	Load          units.Current  // what flows then
-	Limit         units.Current  // the breaker
-	Binds         circuits.Limit // the limit that binds then
+	Before, After units.Current    // least rating required
+	Load          units.Current    // what flows then
+	Limit         units.Current    // the breaker
+	Binds         circuits.Limit   // the limit that binds then
+	Beside        []loads.Category // what is otherwise kept on circuits of its own
 }
 
 // Refused is a circuit that takes no more, and the rule that says so.
@@ -131,7 +132,7 @@ func (a *adder) ask() {
 		}
 		a.candidates = append(a.candidates, k)
 	}
-	preferred(a.candidates, a.load)
+	a.preferred()
 }
 
 // unfit tells why a circuit is no place for the load whatever its room: it does
@@ -161,6 +162,9 @@ func (a *adder) most(c circuits.Circuit, l loads.Load, wish int) (int, *codes.Fi
 	low, high := 0, 1 // low fits, high does not or is not known
 	stop := a.objection(c, l, 0)
 	if stop != nil {
+		if more := a.objection(c, l, 1); more != nil {
+			stop = more // how short it is with one more
+		}
 		return 0, stop
 	}
 	for ; high <= wish; high *= 2 {

@@ -1,6 +1,7 @@
 package assign
 
 import (
+	"slices"
 	"sort"
 
 	"branchwork/circuits"
@@ -15,18 +16,22 @@ import (
 const mostArrangements = 500
 
 // preferred puts the candidates in the order in which a person would use them:
-// those that feed the same item, then the same room, then the roomiest; ties by
-// name.
-func preferred(list []candidate, l loads.Load) {
+// those that feed the same item, then those that feed nothing that is kept apart
+// from it; of each those of the same room first, then the roomiest; ties by name.
+func (a *adder) preferred() {
+	list, pl := a.candidates, newPlanner(a.inv, a.set, a.p)
 	rank := func(k candidate) int {
 		r := 2
 		for _, cl := range k.circuit.Loads {
-			if cl.Item == l.Name {
+			if cl.Item == a.load.Name {
 				return 0
 			}
-			if cl.Room == l.Room {
+			if cl.Room == a.load.Room {
 				r = 1
 			}
+		}
+		if len(pl.keptApart(k.circuit, a.load)) > 0 {
+			r += 2
 		}
 		return r
 	}
@@ -40,6 +45,17 @@ func preferred(list []candidate, l loads.Load) {
 		}
 		return units.NaturalLess(a.circuit.Name, b.circuit.Name)
 	})
+}
+
+// keptApart lists the categories on a circuit that are kept apart from a load.
+func (pl *planner) keptApart(c circuits.Circuit, l loads.Load) []loads.Category {
+	var out []loads.Category
+	for _, cl := range c.Loads {
+		if pl.groupOf(cl.Category) != pl.groupOf(l.Category) && !slices.Contains(out, cl.Category) {
+			out = append(out, cl.Category)
+		}
+	}
+	return out
 }
 
 // arrange spreads the units wanted over the candidates, the preferred first, and
@@ -156,6 +172,7 @@ func (a *adder) whole(counts []int) (circuits.Plan, error) {
 // placed lists what each circuit takes, with its figures before and after.
 func (a *adder) placed(counts []int, after circuits.Plan) []Placed {
 	var out []Placed
+	pl := newPlanner(a.inv, a.set, a.p)
 	for i, n := range counts {
 		if n == 0 {
 			continue
@@ -165,7 +182,7 @@ func (a *adder) placed(counts []int, after circuits.Plan) []Placed {
 			if is.Name != was.Name {
 				continue
 			}
-			p := Placed{Circuit: was.Name, Count: n, Before: was.Required, After: is.Required, Load: is.Load, Limit: is.Breaker.Or(0)}
+			p := Placed{Circuit: was.Name, Count: n, Before: was.Required, After: is.Required, Load: is.Load, Limit: is.Breaker.Or(0), Beside: pl.keptApart(is, a.load)}
 			if len(is.Limits) > 0 {
 				p.Binds = is.Limits[0]
 			}

@@ -65,7 +65,7 @@ func (pl *planner) cells() []cell {
 			pl.unserved(l, n)
 			continue
 		}
-		k := cellKey{names(hosts), l.Room, pl.groupOf(l.Category), l.Item.Controller}
+		k := pl.keyOf(hosts, l)
 		if byKey[k] == nil {
 			byKey[k] = &cell{key: k, host: hosts[0], hosts: hosts}
 		}
@@ -77,6 +77,25 @@ func (pl *planner) cells() []cell {
 	}
 	sort.Slice(out, func(i, j int) bool { return out[i].key.before(out[j].key) })
 	return out
+}
+
+func (pl *planner) keyOf(hosts []inventory.Panel, l loads.Load) cellKey {
+	return cellKey{names(hosts), l.Room, pl.groupOf(l.Category), l.Item.Controller}
+}
+
+// fastened reports whether a load is equipment fastened in place, luminaires not
+// counted: beside anything else it may take only a share of a circuit.
+func fastened(l loads.Load) bool { return !l.Corded && l.Category != loads.Lighting }
+
+// mixed reports whether a cell holds both.
+func (c cell) mixed() bool {
+	fixed := 0
+	for _, l := range c.loads {
+		if fastened(l) {
+			fixed++
+		}
+	}
+	return fixed > 0 && fixed < len(c.loads)
 }
 
 func (a cellKey) before(b cellKey) bool {

@@ -98,7 +98,7 @@ func (pl *planner) option(l loads.Load, k offer) (circuits.VoltageOption, bool, 
 	d, _ := l.At(k.supply)
 	o.Each = d.Amps
 	pl.left[l.Name] = l.Count
-	c := cell{key: cellKey{k.host.Name, l.Room, pl.groupOf(l.Category), l.Item.Controller}, host: k.host, loads: []loads.Load{l}}
+	c := cell{key: pl.keyOf([]inventory.Panel{k.host}, l), host: k.host, loads: []loads.Load{l}}
 	t, err := pl.solve(c, [][]inventory.Supply{{k.supply}})
 	if err != nil || t.result.Missing.Used > 0 {
 		return o, false, err

@@ -2,6 +2,8 @@ package assign
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 
 	"branchwork/circuits"
 	"branchwork/circuits/judge"
@@ -36,7 +38,7 @@ func (a *adder) cure(out *Added, short int) error {
 	}
 	if objection == nil && len(fresh) > 0 {
 		out.New = fresh
-		out.Needs = "a new circuit, by a licensed electrician: " + describeNew(fresh)
+		out.Needs = "a new circuit, by a licensed electrician: " + describeNew(fresh, a.load.Name)
 		return nil
 	}
 	out.Needs = "a sub-panel or a larger service: work for a licensed electrician and the utility"
@@ -57,7 +59,7 @@ func list(placed []Placed) string {
 	return s
 }
 
-func describeNew(list []circuits.Circuit) string {
+func describeNew(list []circuits.Circuit, item string) string {
 	s := ""
 	for i, c := range list {
 		if i > 0 {
@@ -67,9 +69,20 @@ func describeNew(list []circuits.Circuit) string {
 		for _, l := range c.Loads {
 			n += l.Count
 		}
-		s += fmt.Sprintf("%s at %s, %d-pole, spaces %v of %s, for %d", c.Breaker.Or(0), c.Supply.Volts, c.Supply.Poles, c.Spaces, c.Panel, n)
+		s += fmt.Sprintf("%s at %s, %d-pole, %s of panel %s, for %d × %s", c.Breaker.Or(0), c.Supply.Volts, c.Supply.Poles, spacesText(c.Spaces), c.Panel, n, item)
 	}
 	return s
+}
+
+func spacesText(spaces []int) string {
+	parts := make([]string, len(spaces))
+	for i, s := range spaces {
+		parts[i] = strconv.Itoa(s)
+	}
+	if len(parts) == 1 {
+		return "space " + parts[0]
+	}
+	return "spaces " + strings.Join(parts, ", ")
 }
 
 // move looks for the smallest move of one kind of cord-connected load from a

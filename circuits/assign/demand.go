@@ -44,17 +44,22 @@ func (pl *planner) branches(name string, count counting) []branch {
 		if c.Panel != name {
 			continue
 		}
+		most := 0.0
 		for _, cl := range c.Loads {
 			l, _ := pl.set.Named(cl.Item)
 			k := count(l, c, cl)
 			if k == 0 || len(c.Legs) == 0 {
 				continue
 			}
+			most = max(most, k)
 			b := panel.Branch{Legs: c.Legs, Supply: c.Supply, Amps: units.Times(cl.Amps(), k), PF: cl.Draw.PF}
 			if l.NonLinear && c.Supply.Neutral {
 				b.Harmonic = thirdHarmonic
 			}
 			out = append(out, branch{b, "circuit " + c.Name})
+		}
+		if excess := c.Excess(); excess > 0 && most > 0 {
+			out = append(out, branch{panel.Branch{Legs: c.Legs, Supply: c.Supply, Amps: units.Times(excess, most), PF: 1}, "measured on circuit " + c.Name})
 		}
 	}
 	for i := range pl.plan.Panels {
@@ -242,9 +247,16 @@ func (pl *planner) required(x inventory.Panel) (worst loaded, demand []part) {
 	measured := x.MeasuredPeak.Known() && pl.p.Service.PeakFactor > 0
 	worst = loaded{legs: make([]units.Current, x.System.Legs)}
 	for _, k := range cases(list) {
+		counts := func(l loads.Load, c circuits.Circuit) bool {
+			return runs(k, l) && !(measured && c.Existing && !c.Changed)
+		}
+		big := pl.largestMotor(x.Name, counts)
 		count := func(l loads.Load, c circuits.Circuit, cl circuits.Load) float64 {
-			if !runs(k, l) || measured && c.Existing && !c.Changed {
+			switch {
+			case !counts(l, c):
 				return 0
+			case cl.Draw.Motor && !cl.Draw.MinCircuit.Known():
+				return big.factor(c, cl, float64(pl.p.Motors.Conductor))
 			}
 			return pl.factor(cl)
 		}
@@ -258,6 +270,37 @@ func (pl *planner) required(x inventory.Panel) (worst loaded, demand []part) {
 		}
 	}
 	return worst, demand
+}
+
+// motor is the largest motor on a panel: a circuit and an item on it.
+type motor struct {
+	circuit, item string
+}
+
+// factor is the allowance of a motor load: of several motors the largest counts
+// with it, one unit of it, and the others as they are.
+func (m motor) factor(c circuits.Circuit, cl circuits.Load, allowance float64) float64 {
+	if c.Name != m.circuit || cl.Item != m.item {
+		return 1
+	}
+	return 1 + (allowance-1)/float64(cl.Count)
+}
+
+// largestMotor finds the motor of the most full-load current on and below a
+// panel; of equal ones the first in the directory.
+func (pl *planner) largestMotor(name string, counts func(loads.Load, circuits.Circuit) bool) motor {
+	in := pl.below(name)
+	var most units.Current
+	var out motor
+	for _, c := range pl.plan.Circuits {
+		for _, cl := range c.Loads {
+			l, _ := pl.set.Named(cl.Item)
+			if in[c.Panel] && cl.Draw.Motor && !cl.Draw.MinCircuit.Known() && counts(l, c) && cl.Draw.Amps > most {
+				most, out = cl.Draw.Amps, motor{c.Name, cl.Item}
+			}
+		}
+	}
+	return out
 }
 
 // factor is the allowance with which a load counts towards a panel.

@@ -41,7 +41,7 @@ func (pl *planner) proofPart(c cell, t packedCell, chosen []inventory.Supply, pa
 		for _, kind := range part.Kinds {
 			l := c.loads[kind]
 			most := 0
-			if chosen[kind] == b.supply && pl.mayShare(l, b.supply, b.rating) {
+			if chosen[kind] == b.supply && pl.mayShare(l, b.supply, b.rating) && (!b.fixedOnly || fastened(l)) {
 				serves, most = true, pl.mostOn(c, l, b)
 			}
 			bin.Most = append(bin.Most, most)
@@ -67,6 +67,11 @@ func (pl *planner) mostOn(c cell, l loads.Load, b bin) int {
 	}
 	if pl.spread(l) && l.Count > 1 {
 		lower((l.Count + 1) / 2)
+	}
+	if each := pl.inPlace(l, b.supply); each > 0 {
+		if limit := pl.inPlaceLimit(c, b); limit < unlimited {
+			lower(int(limit / each))
+		}
 	}
 	if leak := pl.leak(l); leak > 0 {
 		if limit := pl.leakLimit(c, b); limit < unlimited {

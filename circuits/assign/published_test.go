@@ -188,21 +188,20 @@ func TestPublishedCapacitiesDecideCircuits(t *testing.T) {
 // F08 needs a receptacle, F09 leaves room for lamps.
 func TestPublishedBranchCircuits(t *testing.T) {
 	n := publishedRows(t, "conductors.toml", named("F06", "F07", "F08"), func(r row) {
-		x := one(r.t, 120, 1, continuousHours)
-		inv := room(r.t, "120/240 V 1ph", x)
+		x, system := one(r.t, 120, 1, continuousHours), "120/240 V 1ph"
+		var breakers []units.Current
 		switch {
 		case r.In.Has("each"): // of 15 and 20 A only 20 A holds the nine
 			x.Count, x.Current, x.Dedicated = int(r.number(r.In, "count")), units.Is(in[units.Current](r, "each")), units.Is(false)
-			inv = room(r.t, "120/240 V 1ph", x)
-			inv.Plan.Breakers = []units.Current{15, 20}
+			breakers = []units.Current{15, 20}
 		case r.In.Has("plug"):
 			x.Current, x.Wired, x.Hours = units.Is(in[units.Current](r, "plug")), units.Is(false), hours(r.t, oneHour)
-			inv = room(r.t, "120/240 V 1ph", x)
 		default:
-			x = one(r.t, 208, 3, continuousHours)
+			x, system = one(r.t, 208, 3, continuousHours), "208Y/120 V 3ph"
 			x.Current = units.Is(in[units.Current](r, "continuous"))
-			inv = room(r.t, "208Y/120 V 3ph", x)
 		}
+		inv := room(r.t, system, x)
+		inv.Plan.Breakers = breakers
 		p := plan(r.t, inv)
 		require.Len(r.t, p.Circuits, 1, r.because())
 		c := p.Circuits[0]
@@ -338,4 +337,43 @@ func TestPublishedNoncoincidentLoads(t *testing.T) {
 		assert.InDelta(r.t, float64(want[units.Current](r, "governs")), float64(out.Panels[0].Required), 1e-9, r.because())
 	})
 	assert.Equal(t, 1, n)
+}
+
+// F26a: 25 hp at 208 V in 115 °F: 74.8 A · 1.25 = 93.5 A, 1 AWG (Tests.com
+// journeyman practice).
+func TestPublishedMotorConductorInAHotPlace(t *testing.T) {
+	publishedRows(t, "motors.toml", named("F26a"), func(r row) {
+		x := one(r.t, in[units.Voltage](r, "volts"), int(r.number(r.In, "phases")), oneHour)
+		x.Motor = units.Is(in[units.Horsepower](r, "hp"))
+		inv := room(r.t, "208Y/120 V 3ph", x)
+		inv.Rooms[0].Run = units.Is(10 * units.Foot)
+		ins, _ := published.Get[string](r.In, "insulation")
+		inv.Site.Conductors = inventory.Wiring{Terminals: units.Is(in[units.Temperature](r, "terminals")),
+			Ambient: units.Is(in[units.Temperature](r, "ambient")), Insulation: units.Is(ins)}
+		c := plan(r.t, inv).Circuits[0]
+		assert.InDelta(r.t, float64(want[units.Current](r, "flc")), float64(c.Loads[0].Draw.Amps), 1e-9)
+		assert.InDelta(r.t, float64(want[units.Current](r, "wire")), float64(c.Required), 1e-9)
+		size, _ := published.Get[string](r.Want, "conductor")
+		assert.Equal(r.t, size, c.Conductor.Size, r.because())
+	})
+}
+
+// 12 A fastened in place and 4 A at a plug may not share a 20 A circuit: at most
+// half of it, 10 A, may be fastened beside a plug (210.23).
+func TestFastenedEquipmentLeavesHalfOfASharedCircuit(t *testing.T) {
+	fixed, plugged := one(t, 120, 1, oneHour), one(t, 120, 1, oneHour)
+	fixed.Name, fixed.Current, fixed.Dedicated = "fixed", units.Is(12*units.Ampere), units.Is(false)
+	plugged.Name, plugged.Current, plugged.Dedicated, plugged.Wired = "plugged", units.Is(4*units.Ampere), units.Is(false), units.Is(false)
+	assert.Len(t, plan(t, room(t, "120/240 V 1ph", fixed, plugged)).Circuits, 2)
+	fixed.Current = units.Is(9 * units.Ampere)
+	assert.Len(t, plan(t, room(t, "120/240 V 1ph", fixed, plugged)).Circuits, 1)
+}
+
+// F23: four 5 hp motors of 28 A on one panel: 28 · 1.25 + 3 · 28 = 119 A
+// (electricianmath.com).
+func TestOfSeveralMotorsTheLargestAloneHasTheAllowance(t *testing.T) {
+	x := one(t, 240, 1, oneHour)
+	x.Motor, x.Count = units.Is(units.Horsepower(5)), 4
+	p := plan(t, room(t, "120/240 V 1ph", x))
+	assert.InDelta(t, 119, float64(p.Panels[0].Required), 1e-9)
 }

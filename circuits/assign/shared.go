@@ -2,6 +2,7 @@ package assign
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"branchwork/circuits"
@@ -16,6 +17,7 @@ const (
 	current  = iota // whole milliamperes, weighted; see weight
 	switchOn        // share of the maker's limit per breaker, in millionths
 	leakage         // microamperes of protective-conductor current
+	inPlace         // milliamperes of equipment fastened in place
 	resources
 )
 
@@ -41,6 +43,9 @@ func (pl *planner) shared() error {
 type bin struct {
 	supply inventory.Supply
 	rating units.Current
+	// fixedOnly is a circuit for equipment fastened in place alone, which may then
+	// take all of it; a cell that has both kinds may open either.
+	fixedOnly bool
 }
 
 func (pl *planner) pack(c cell) error {
@@ -160,7 +165,10 @@ func (pl *planner) bins(c cell, allowed [][]inventory.Supply) []bin {
 			continue
 		}
 		for _, r := range pl.ratings(c) {
-			out = append(out, bin{s, r})
+			out = append(out, bin{supply: s, rating: r})
+			if c.mixed() {
+				out = append(out, bin{s, r, true})
+			}
 		}
 	}
 	return out
@@ -169,7 +177,7 @@ func (pl *planner) bins(c cell, allowed [][]inventory.Supply) []bin {
 func existingBins(list []circuits.Circuit, open []int) []bin {
 	var out []bin
 	for _, i := range open {
-		out = append(out, bin{list[i].Supply, list[i].Breaker.Or(0)})
+		out = append(out, bin{supply: list[i].Supply, rating: list[i].Breaker.Or(0)})
 	}
 	return out
 }
@@ -188,7 +196,7 @@ func (pl *planner) kind(l loads.Load, allowed []inventory.Supply, families []bin
 	for family, b := range families {
 		if offers(allowed, b.supply) {
 			k.Forms = append(k.Forms, packing.Form{Family: family,
-				Uses: []int64{pl.weight(l, b.supply), share(l, b.rating), pl.leak(l)}})
+				Uses: []int64{pl.weight(l, b.supply), share(l, b.rating), pl.leak(l), pl.inPlace(l, b.supply)}})
 		}
 	}
 	return k
@@ -205,11 +213,11 @@ func share(l loads.Load, rating units.Current) int64 {
 
 func (pl *planner) binKind(c cell, b bin, family int) packing.BinKind {
 	k := packing.BinKind{Family: family, Width: b.supply.Poles,
-		Limits: []int64{pl.capacity(b.rating), whole, pl.leakLimit(c, b)}, Cost: pl.cost(b),
+		Limits: []int64{pl.capacity(b.rating), whole, pl.leakLimit(c, b), pl.inPlaceLimit(c, b)}, Cost: pl.cost(b),
 		Allow: make([]bool, len(c.loads)), AtMost: make([]int, len(c.loads))}
 	for i, l := range c.loads {
 		n, limited := makerShare(l, b.rating)
-		k.Allow[i] = pl.mayShare(l, b.supply, b.rating) && (!limited || n > 0)
+		k.Allow[i] = pl.mayShare(l, b.supply, b.rating) && (!limited || n > 0) && (!b.fixedOnly || fastened(l))
 		if pl.spread(l) && l.Count > 1 {
 			k.AtMost[i] = (l.Count + 1) / 2
 		}
@@ -263,6 +271,40 @@ func (pl *planner) leakLimit(c cell, b bin) int64 {
 	return limit
 }
 
+// inPlace is what one unit fastened in place takes of a circuit's share for such
+// equipment.
+func (pl *planner) inPlace(l loads.Load, s inventory.Supply) int64 {
+	if !fastened(l) {
+		return 0
+	}
+	d, _ := l.At(s)
+	return int64(math.Ceil(float64(d.Amps)/float64(units.Milliampere) - noise))
+}
+
+// inPlaceLimit is the share of a circuit that equipment fastened in place may
+// take beside anything else.
+func (pl *planner) inPlaceLimit(c cell, b bin) int64 {
+	if !c.mixed() || b.fixedOnly || pl.p.Branch.Fastened == 0 {
+		return unlimited
+	}
+	return int64(float64(b.rating)*float64(pl.p.Branch.Fastened)/float64(units.Milliampere) + noise)
+}
+
+// inPlaceLeft is what a circuit that exists leaves of it.
+func (pl *planner) inPlaceLeft(c cell, x circuits.Circuit) int64 {
+	all := c
+	for _, cl := range x.Loads {
+		l, _ := pl.set.Named(cl.Item)
+		all.loads = append(all.loads[:len(all.loads):len(all.loads)], l)
+	}
+	limit := pl.inPlaceLimit(all, bin{supply: x.Supply, rating: x.Breaker.Or(0)})
+	for _, cl := range x.Loads {
+		l, _ := pl.set.Named(cl.Item)
+		limit -= pl.inPlace(l, x.Supply) * int64(cl.Count)
+	}
+	return max(0, limit)
+}
+
 // open makes a new circuit of a bin.
 func (pl *planner) open(c cell, b bin, holds []int) {
 	x := circuits.Circuit{Panel: c.host.Name, Supply: b.supply, ToGround: c.host.System.ToGround(b.supply), Breaker: units.Is(b.rating)}
@@ -291,7 +333,7 @@ func (pl *planner) openCircuits(c cell, first int) ([]int, []packing.Existing) {
 		}
 		rating := min(breaker, x.Conductor.TerminalAmps.Or(0), x.Conductor.ProtectedAt.Or(0))
 		e := packing.Existing{Family: first + len(out), Allow: make([]bool, len(c.loads)),
-			Limits: []int64{pl.capacity(rating), whole, pl.leakLeft(c, x)}}
+			Limits: []int64{pl.capacity(rating), whole, pl.leakLeft(c, x), pl.inPlaceLeft(c, x)}}
 		for _, cl := range x.Loads {
 			l, _ := pl.set.Named(cl.Item)
 			e.Limits[current] -= pl.weight(l, x.Supply) * int64(cl.Count)
@@ -310,7 +352,7 @@ func (pl *planner) openCircuits(c cell, first int) ([]int, []packing.Existing) {
 
 // leakLeft is what a circuit's ground-fault device still leaves.
 func (pl *planner) leakLeft(c cell, x circuits.Circuit) int64 {
-	limit := pl.leakLimit(c, bin{x.Supply, x.Breaker.Or(0)})
+	limit := pl.leakLimit(c, bin{supply: x.Supply, rating: x.Breaker.Or(0)})
 	if limit == unlimited {
 		return limit
 	}

@@ -152,7 +152,7 @@ func (pl *planner) voltageChoices() error {
 			if !ok {
 				continue
 			}
-			k := cellKey{host.Name, l.Room, pl.groupOf(l.Category), l.Item.Controller}
+			k := pl.keyOf([]inventory.Panel{host}, l)
 			t, err := pl.solve(cell{key: k, host: host, loads: []loads.Load{l}}, [][]inventory.Supply{{s}})
 			if err != nil {
 				return err

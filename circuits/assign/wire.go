@@ -66,6 +66,9 @@ func (pl *planner) request(c *circuits.Circuit) conductor.Request {
 	if c.Individual && len(c.Loads) == 1 {
 		d := c.Loads[0].Draw
 		r.SmallLimits = !d.MinCircuit.Known() && (!d.Motor || !c.Wired)
+		if d.Motor && c.Wired {
+			r.Least, r.LeastCite = units.Times(d.Amps, float64(pl.p.Motors.Conductor)), pl.p.Motors.WireCite
+		}
 	}
 	r.Carrying = carrying(c.Supply) * max(1, w.PerRaceway.Or(1))
 	r.Run = pl.run(c, worst.State)

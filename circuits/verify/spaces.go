@@ -3,6 +3,7 @@ package verify
 import (
 	"branchwork/circuits"
 	"branchwork/loads/inventory"
+	"branchwork/loads/units"
 )
 
 // spaces checks that no panel space is taken twice, that the poles of a breaker
@@ -106,5 +107,14 @@ func (v *verifier) planned(c circuits.Circuit) {
 	}
 	if c.Conductor.Size == "" {
 		v.complain("circuit %s has no conductor", c.Name)
+	}
+	if i, ok := c.Conductor.Ampacity.Get(); ok && units.Exceeds(c.Load, i) {
+		v.complain("circuit %s: its conductor carries %s and is asked for %s", c.Name, i, c.Load)
+	}
+	if i, ok := c.Conductor.ProtectedAt.Get(); ok && units.Exceeds(breaker, i) {
+		v.complain("circuit %s: its conductor is protected at %s, its breaker is %s", c.Name, i, breaker)
+	}
+	if units.Exceeds(c.Free, units.Times(max(0, breaker-c.Required), 1/k.Factor())+1e-6) {
+		v.complain("circuit %s: %s free behind %s with %s required", c.Name, c.Free, breaker, c.Required)
 	}
 }

@@ -27,6 +27,7 @@ func Plan(inv *inventory.Inventory, set loads.Set, p *codes.Profile, plan circui
 	v.spaces()
 	for _, c := range plan.Circuits {
 		v.circuit(c)
+		v.draws(c)
 		if !c.Existing {
 			v.planned(c)
 		}

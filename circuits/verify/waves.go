@@ -1,0 +1,264 @@
+package verify
+
+import (
+	"math"
+
+	"branchwork/circuits"
+	"branchwork/loads"
+	"branchwork/loads/clock"
+	"branchwork/loads/inventory"
+	"branchwork/loads/units"
+)
+
+// samples of one cycle; the sum of sines of one frequency has an exact
+// root-mean-square value on any number of equal steps above two.
+const samples = 360
+
+// wave is one cycle of a current.
+type wave [samples]float64
+
+// panels adds up the waveforms of all branch currents on each leg and compares
+// the fullest leg with the plan's figures: once with everything on and the
+// allowance for continuous load, once through the day minute by minute. Panels
+// with a transformer or interlocked loads below them are left to their own
+// checks.
+func (v *verifier) panels() {
+	for _, x := range v.plan.Panels {
+		v.sums(x)
+		if x.MeasuredPeak.Known() || !v.plain(x.Name) {
+			continue
+		}
+		other := float64(x.OtherLoad.Or(0))
+		if most := v.fullest(x, v.allowance(x.Name)) + other; !same(units.Current(most), x.Required) {
+			v.complain("panel %s: waveforms ask for %.6f A on the fullest leg, the plan says %.6f A", x.Name, most, float64(x.Required))
+		}
+		most := 0.0
+		for _, on := range v.moments(x.Name) {
+			most = math.Max(most, v.fullest(x, func(_ circuits.Circuit, l circuits.Load) float64 {
+				if on[l.Item] {
+					return 1
+				}
+				return 0
+			}))
+		}
+		says := 0.0
+		for _, i := range x.Legs {
+			says = math.Max(says, float64(i))
+		}
+		if !same(units.Current(most+other), units.Current(says)) {
+			v.complain("panel %s: the day's waveforms reach %.6f A on the fullest leg, the plan says %.6f A", x.Name, most+other, says)
+		}
+	}
+}
+
+// sums adds up a panel's volt-amperes circuit by circuit.
+func (v *verifier) sums(x circuits.Panel) {
+	var connected float64
+	for _, c := range v.plan.Circuits {
+		if !v.under(c.Panel, x.Name) {
+			continue
+		}
+		for _, l := range c.Loads {
+			s := float64(l.Count) * float64(l.Draw.Amps) * float64(c.Supply.Volts)
+			if c.Supply.Phases == 3 {
+				s *= math.Sqrt(3)
+			}
+			connected += s
+		}
+	}
+	if !same(units.Apparent(connected), x.ConnectedVA) {
+		v.complain("panel %s: %.3f VA connected, the plan says %.3f VA", x.Name, connected, float64(x.ConnectedVA))
+	}
+	if float64(x.DemandVA) > 0 && x.SpacesUsed+x.Spare < x.Spaces.Or(0) {
+		v.complain("panel %s: %d spaces used and %d left of %d", x.Name, x.SpacesUsed, x.Spare, x.Spaces.Or(0))
+	}
+}
+
+// under reports whether a panel is another or hangs below it.
+func (v *verifier) under(name, top string) bool {
+	for range len(v.inv.Panels) + 1 {
+		if name == top {
+			return true
+		}
+		for _, x := range v.inv.Panels {
+			if x.Name == name {
+				name = x.FedBy
+				break
+			}
+		}
+	}
+	return false
+}
+
+// allowance is what each load counts with towards a panel: nameplates hold
+// theirs, of the motors one unit of the largest has it, continuous loads have it.
+func (v *verifier) allowance(panel string) func(circuits.Circuit, circuits.Load) float64 {
+	var biggest circuits.Load
+	var at string
+	for _, c := range v.plan.Circuits {
+		for _, l := range c.Loads {
+			if v.under(c.Panel, panel) && l.Draw.Motor && !l.Draw.MinCircuit.Known() && l.Draw.Amps > biggest.Draw.Amps {
+				biggest, at = l, c.Name
+			}
+		}
+	}
+	return func(c circuits.Circuit, l circuits.Load) float64 {
+		switch mca, marked := l.Draw.MinCircuit.Get(); {
+		case marked:
+			return float64(mca) / float64(l.Draw.Amps)
+		case l.Draw.Motor && c.Name == at && l.Item == biggest.Item:
+			return (float64(l.Count) - 1 + float64(v.p.Motors.Conductor)) / float64(l.Count)
+		case l.Draw.Motor || !l.Continuous:
+			return 1
+		}
+		return v.p.Continuous.Factor()
+	}
+}
+
+// moments lists what is on at every minute at which something switches, and
+// together with what was on a minute before.
+func (v *verifier) moments(panel string) []map[string]bool {
+	switching := map[clock.Minute]bool{0: true}
+	var list []loads.Load
+	seen := map[string]bool{}
+	for _, c := range v.plan.Circuits {
+		for _, l := range c.Loads {
+			if load, ok := v.set.Named(l.Item); ok && v.under(c.Panel, panel) && !seen[l.Item] {
+				seen[l.Item] = true
+				list = append(list, load)
+				for _, m := range load.Hours.Edges() {
+					switching[m] = true
+				}
+			}
+		}
+	}
+	var out []map[string]bool
+	for m := range switching {
+		before := (m + clock.Day - 1) % clock.Day
+		now, both := map[string]bool{}, map[string]bool{}
+		for _, l := range list {
+			now[l.Name] = isOn(l, m)
+			both[l.Name] = isOn(l, m) || isOn(l, before)
+		}
+		out = append(out, now)
+		if v.switches(list, before, m) {
+			out = append(out, both)
+		}
+	}
+	return out
+}
+
+// fullest is the root-mean-square current of the fullest leg.
+func (v *verifier) fullest(x circuits.Panel, counts func(circuits.Circuit, circuits.Load) float64) float64 {
+	sums := make([]wave, x.System.Legs)
+	v.addWaves(x.Name, sums, counts)
+	most := 0.0
+	for _, w := range sums {
+		square := 0.0
+		for _, i := range w {
+			square += i * i
+		}
+		most = math.Max(most, math.Sqrt(square/samples))
+	}
+	return most
+}
+
+// plain reports whether a panel and all below it have one system and no
+// interlocks.
+func (v *verifier) plain(name string) bool {
+	for _, c := range v.plan.Circuits {
+		if c.Panel != name {
+			continue
+		}
+		for _, l := range c.Loads {
+			if load, _ := v.set.Named(l.Item); load.Interlock != "" {
+				return false
+			}
+		}
+	}
+	for _, x := range v.plan.Panels {
+		if f := x.Feeder; f != nil && f.From == name && (f.Transformer != nil || !v.plain(x.Name)) {
+			return false
+		}
+	}
+	return true
+}
+
+// addWaves adds the currents of a panel's circuits, and of the panels it feeds,
+// to its legs: a sub-panel's legs are its feeder's by name.
+func (v *verifier) addWaves(name string, sums []wave, counts func(circuits.Circuit, circuits.Load) float64) {
+	sys := v.system(name)
+	for _, c := range v.plan.Circuits {
+		if c.Panel != name || len(c.Legs) != c.Supply.Poles {
+			continue
+		}
+		most := 0.0
+		for _, l := range c.Loads {
+			k := counts(c, l)
+			most = math.Max(most, k)
+			addWave(sums, sys, c, k*float64(l.Count)*float64(l.Draw.Amps), float64(l.Draw.PF))
+		}
+		if m, ok := c.Measured.Get(); ok && m > c.Predicted.Or(m) {
+			addWave(sums, sys, c, most*float64(m-c.Predicted.Or(m)), 1)
+		}
+	}
+	for _, x := range v.plan.Panels {
+		if f := x.Feeder; f != nil && f.From == name && f.Transformer == nil {
+			v.addWaves(x.Name, sums, counts)
+		}
+	}
+}
+
+// addWave adds one current, lagging its own voltage by the angle of its power
+// factor, to the legs of its circuit.
+func addWave(sums []wave, sys inventory.System, c circuits.Circuit, amps, pf float64) {
+	peak, lag := math.Sqrt2*amps, math.Acos(pf)
+	for n := range samples {
+		wt := 2 * math.Pi * float64(n) / samples
+		switch {
+		case c.Supply.Phases == 3:
+			for _, leg := range c.Legs {
+				sums[leg][n] += peak * math.Cos(wt+legAngle(sys, leg, true)-lag)
+			}
+		case c.Supply.Neutral:
+			sums[c.Legs[0]][n] += peak * math.Cos(wt+legAngle(sys, c.Legs[0], false)-lag)
+		default:
+			i := peak * math.Cos(wt+between(sys, c.Legs[0], c.Legs[1])-lag)
+			sums[c.Legs[0]][n] += i
+			sums[c.Legs[1]][n] -= i
+		}
+	}
+}
+
+// vector is a leg's voltage in the plane, in units of the line-to-line voltage.
+func vector(sys inventory.System, leg int) (x, y float64) {
+	switch sys.Form {
+	case inventory.SplitPhase:
+		return []float64{0.5, -0.5}[leg], 0
+	case inventory.HighLeg:
+		return []float64{0.5, 0, -0.5}[leg], []float64{0, -math.Sqrt(3) / 2, 0}[leg]
+	case inventory.Wye:
+		angle := -2 * math.Pi / 3 * float64(leg)
+		return math.Cos(angle) / math.Sqrt(3), math.Sin(angle) / math.Sqrt(3)
+	}
+	return 1, 0
+}
+
+// legAngle is the angle of a leg's voltage to neutral or, for a balanced
+// three-phase load, to the middle of the triangle.
+func legAngle(sys inventory.System, leg int, middle bool) float64 {
+	x, y := vector(sys, leg)
+	if middle {
+		for k := range sys.Legs {
+			vx, vy := vector(sys, k)
+			x, y = x-vx/float64(sys.Legs), y-vy/float64(sys.Legs)
+		}
+	}
+	return math.Atan2(y, x)
+}
+
+func between(sys inventory.System, a, b int) float64 {
+	ax, ay := vector(sys, a)
+	bx, by := vector(sys, b)
+	return math.Atan2(ay-by, ax-bx)
+}

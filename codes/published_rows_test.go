@@ -1,0 +1,143 @@
+package codes_test
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"branchwork/codes/published"
+)
+
+// runner is a test that runs published cases: all of a file, those with an input
+// or an expectation of some name, or those it names.
+type runner struct {
+	test        string // package and function
+	all         bool
+	in, want    string // keys, separated by spaces
+	ids         string // separated by spaces
+	notComputed string // instead of a test: why no code of ours answers the ids
+}
+
+// runners tells for each file of cases who runs its rows.
+func runners() map[string][]runner {
+	whole := func(test string) []runner { return []runner{{test: test, all: true}} }
+	return map[string][]runner{
+		"air.toml":        whole("loads/air TestPublishedValuesOfMoistAir"),
+		"heat.toml":       whole("loads/heat TestPublishedExamplesOfHeat"),
+		"currents.toml":   whole("loads TestPublishedCurrentsOfOneFixture"),
+		"threephase.toml": whole("circuits/panel TestPublishedLineAndNeutralCurrents"),
+		"conduit.toml":    whole("circuits/conductor TestPublishedRaceways"),
+		"derating.toml":   whole("circuits/conductor TestPublishedDerating"),
+		"drop.toml":       whole("circuits/conductor TestPublishedDrop"),
+		"grounding.toml":  whole("circuits/conductor TestPublishedGrounding"),
+		"cec.toml":        whole("codes/cec TestPublishedExamples"),
+		"capacity.toml": {
+			{test: "codes/nec TestPublishedCapacities", all: true},
+			{test: "circuits/assign TestPublishedCapacitiesDecideCircuits", all: true},
+		},
+		"conductors.toml": {
+			{test: "circuits/conductor TestPublishedConductors", all: true},
+			{test: "circuits/assign TestPublishedBranchCircuits", ids: "F06 F07 F08"},
+			{test: "circuits/assign TestPublishedLightingBesideFastenedEquipment", ids: "F09"},
+		},
+		"motors.toml": {
+			{test: "circuits/conductor TestPublishedMotors", all: true},
+			{test: "circuits/assign TestPublishedMotorCircuits", ids: "F22 F23-60 F23-75 F23-breaker F26b F26c"},
+		},
+		"assignment.toml": {
+			{test: "circuits/assign TestPublishedFixturesPerCircuit", want: "fit"},
+			{test: "circuits/assign TestPublishedCircuitsOfWholeFixtures", want: "circuits"},
+			{test: "circuits/assign TestPublishedFixturesAt208AreNotThoseAt240", ids: "fit-208-for-240"},
+			{test: "circuits/panel TestPublishedLegsOfSpaces", ids: "F42-24 F42-11 F42-17"},
+		},
+		"loadcalc.toml": {
+			{test: "circuits/conductor TestPublishedFeeders", in: "continuous_va required_va load_va size"},
+			{test: "circuits/assign TestPublishedStoreFeeder", ids: "D3-total D3-feeder"},
+			{test: "circuits/assign TestPublishedNoncoincidentLoads", ids: "F26e"},
+			{test: "loads TestPublishedLoadsTurnIntoAmperes", ids: "D1a-amps D1a-neutral D2a-amps D2b-amps"},
+			{notComputed: "demand factors of dwellings and receptacles are never applied to grow equipment", ids: "D1a D2a D2b D3-other"},
+		},
+	}
+}
+
+// takes reports whether a runner takes a case.
+func (r runner) takes(c published.Case) bool {
+	has := func(keys string, v *published.Values) bool { return slices.ContainsFunc(strings.Fields(keys), v.Has) }
+	return r.all || has(r.in, c.In) || has(r.want, c.Want) || slices.Contains(strings.Fields(r.ids), c.ID)
+}
+
+// sourceOf returns the text of the test file that declares a runner's function.
+func (r runner) sourceOf(t *testing.T) string {
+	dir, name, ok := strings.Cut(r.test, " ")
+	require.True(t, ok, r.test)
+	files, err := filepath.Glob(filepath.Join("..", filepath.FromSlash(dir), "*_test.go"))
+	require.NoError(t, err)
+	for _, f := range files {
+		text, err := os.ReadFile(f)
+		require.NoError(t, err)
+		if strings.Contains(string(text), "func "+name+"(") {
+			return string(text)
+		}
+	}
+	require.Fail(t, "no such test", r.test)
+	return ""
+}
+
+// No row of testdata/published may lie there unseen: each is run by a test, or
+// named with the reason why none can.
+func TestEveryPublishedRowIsRunByATest(t *testing.T) {
+	files := os.DirFS("../testdata/published")
+	names, err := published.Names(files)
+	require.NoError(t, err)
+	list := runners()
+	for _, file := range names {
+		require.NotEmpty(t, list[file], "%s: a file of cases that no test runs", file)
+		cases, err := published.Load(files, file)
+		require.NoError(t, err)
+		for _, c := range cases {
+			computed, not := 0, 0
+			for _, r := range list[file] {
+				switch {
+				case !r.takes(c):
+				case r.test == "":
+					not++
+				default:
+					computed++
+				}
+			}
+			assert.True(t, computed > 0 || not == 1, "%s, case %s: run by no test: %s", file, c.ID, c.Says)
+			assert.False(t, computed > 0 && not > 0, "%s, case %s: run by a test and said not to be", file, c.ID)
+		}
+	}
+	assert.Len(t, list, len(names), "files that are not there")
+}
+
+// A runner does what is said of it: it exists, opens the file, and picks rows by
+// the keys and names given here.
+func TestRunnersOfPublishedRowsPickWhatIsSaid(t *testing.T) {
+	files := os.DirFS("../testdata/published")
+	for file, list := range runners() {
+		cases, err := published.Load(files, file)
+		require.NoError(t, err)
+		for _, r := range list {
+			for _, id := range strings.Fields(r.ids) {
+				assert.True(t, slices.ContainsFunc(cases, func(c published.Case) bool { return c.ID == id }), "%s has no case %s", file, id)
+			}
+			if r.test == "" {
+				assert.NotEmpty(t, r.notComputed)
+				continue
+			}
+			source := r.sourceOf(t)
+			assert.Contains(t, source, strconv.Quote(file), r.test)
+			for _, literal := range strings.Fields(r.ids + " " + r.in + " " + r.want) {
+				assert.Contains(t, source, strconv.Quote(literal), "%s does not name it", r.test)
+			}
+		}
+	}
+}
