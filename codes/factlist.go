@@ -18,9 +18,7 @@ const (
 	StateName      Fact = "worst state of the day"                                         // string
 	LoadList       Fact = "loads"                                                          // []Piece
 	Volts          Fact = "voltage"                                                        // units.Voltage
-	VoltsToGround  Fact = "voltage to ground"                                              // units.Voltage
 	PhaseCount     Fact = "number of phases"                                               // int
-	PoleCount      Fact = "number of poles"                                                // int
 	ToNeutral      Fact = "whether it is supplied line to neutral"                         // bool
 	OnHighLeg      Fact = "whether it stands on the high leg"                              // bool
 	Individual     Fact = "whether it feeds one outlet only"                               // bool
@@ -34,6 +32,7 @@ const (
 	FastenedAmps   Fact = "current of equipment fastened in place"                         // units.Current
 	HeaterAmps     Fact = "current of fixed space heating"                                 // units.Current
 	MeasuredAmps   Fact = "measured current"                                               // units.Current
+	PredictedAmps  Fact = "current that its loads explain in the state it was measured in" // units.Current
 	CircuitName    Fact = "name of the circuit"                                            // string
 
 	WireSize       Fact = "conductor size"                         // string
@@ -42,7 +41,6 @@ const (
 	WireAmps       Fact = "conductor ampacity"                     // units.Current: corrected, capped at the terminations
 	WireTableAmps  Fact = "conductor ampacity at the terminations" // units.Current
 	WireCorrected  Fact = "corrected ampacity"                     // units.Current
-	WireBefore     Fact = "conductor size before voltage drop"     // string
 	AmbientTemp    Fact = "temperature around the conductors"      // units.Temperature
 	GroundSize     Fact = "grounding conductor size"               // string
 	GroundNeeded   Fact = "grounding conductor size asked for"     // string, empty: by the table alone
@@ -52,7 +50,6 @@ const (
 	FeederDrop     Fact = "voltage drop of the feeders before it"  // units.Ratio
 	FedThrough     Fact = "whether a feeder stands before it"      // bool
 
-	ReceptacleName Fact = "receptacle"                                        // string
 	ReceptacleKind Fact = "receptacle configuration"                          // Receptacle
 	GroundFault    Fact = "ground-fault protection"                           // bool
 	Protected      Fact = "protection that the code calls for"                // Protection
@@ -66,7 +63,6 @@ const (
 	UnitAmps     Fact = "current of one unit"                       // units.Current
 	UnitVA       Fact = "apparent power of one unit"                // units.Apparent
 	UnitCount    Fact = "number of units"                           // int
-	ItemName     Fact = "name of the item"                          // string
 	Corded       Fact = "whether it is cord-and-plug connected"     // bool
 	IsLuminaire  Fact = "whether it is a luminaire"                 // bool
 	MinCircuit   Fact = "nameplate minimum circuit ampacity"        // units.Current
@@ -91,24 +87,28 @@ const (
 	InnerDevices Fact = "overcurrent protection inside the controller"                // never told by the file
 
 	// of a panel
-	SpacesUsed   Fact = "panel spaces needed"          // int
-	Spaces       Fact = "panel spaces"                 // int
-	MainAmps     Fact = "main rating"                  // units.Current
-	MainIs       Fact = "what the main is"             // string
-	BusAmps      Fact = "bus rating"                   // units.Current
-	RequiredAmps Fact = "required rating"              // units.Current
-	LegImbalance Fact = "imbalance of the legs"        // units.Ratio
-	LegSpread    Fact = "difference between the legs"  // units.Current
-	LegDetail    Fact = "current of each leg"          // string
-	PeakAmps     Fact = "measured peak demand"         // units.Current
-	PeakMonths   Fact = "months of measurement"        // int
-	NewAmps      Fact = "current of new load"          // units.Current
-	Alternating  Fact = "rooms whose lights alternate" // []string
-	HasCircuits  Fact = "whether it feeds anything"    // bool
+	SpacesUsed   Fact = "panel spaces needed"                          // int
+	Spaces       Fact = "panel spaces"                                 // int
+	MainAmps     Fact = "main rating"                                  // units.Current
+	FeederIsMain Fact = "whether the feeder breaker alone protects it" // bool
+	MainIs       Fact = "what the main is"                             // string
+	AheadAmps    Fact = "rating of the device that protects the bus"   // units.Current: the least of main and feeder breaker
+	BusAmps      Fact = "bus rating"                                   // units.Current
+	RequiredAmps Fact = "required rating"                              // units.Current
+	LegImbalance Fact = "imbalance of the legs"                        // units.Ratio
+	LegSpread    Fact = "difference between the legs"                  // units.Current
+	LegDetail    Fact = "current of each leg"                          // string
+	PeakAmps     Fact = "measured peak demand"                         // units.Current
+	PeakMonths   Fact = "months of measurement"                        // int
+	NewAmps      Fact = "current of new load"                          // units.Current
+	Alternating  Fact = "rooms whose lights alternate"                 // []string
+	HasCircuits  Fact = "whether it feeds anything"                    // bool
 
 	// of a feeder, beside what a circuit has
-	TransformerVA Fact = "transformer rating"      // units.Apparent
-	ThroughVA     Fact = "load on the transformer" // units.Apparent
+	TransformerVA  Fact = "transformer rating"                         // units.Apparent
+	RatedPrimary   Fact = "rated primary current of the transformer"   // units.Current
+	RatedSecondary Fact = "rated secondary current of the transformer" // units.Current
+	ThroughVA      Fact = "load on the transformer"                    // units.Apparent
 
 	// of an item
 	Unplaced       Fact = "units without a circuit"     // int
@@ -132,13 +132,13 @@ var settledBy = map[Fact]string{
 	GroundSize:     "a licensed electrician reads the size of the grounding conductor at the panel; add `ground`",
 	DropShare:      "measure the run from panel to first outlet and add `run` to the room or `length` to the circuit",
 	FeederDrop:     "measure the feeder and add `length` to it",
-	ReceptacleName: "read the configuration moulded into the face of the receptacle and add `receptacle`",
 	ReceptacleKind: "read the configuration moulded into the face of the receptacle and add `receptacle`",
 	GroundFault:    "look for a test button on the breaker or receptacle, and add `gfci` to the circuit",
 	LeakageAmps:    "ask the maker for the protective-conductor current per driver and add `leakage`",
 	InrushShare:    "ask the maker how many one breaker may switch and add `max_per_breaker`; until then switch on in steps",
 	MakerBreaker:   "read the largest overcurrent device on the luminaire's label or in its instructions and add `max_breaker`",
 	MainAmps:       "read the rating on the main breaker's handle and add `main`",
+	AheadAmps:      "read the rating on the main breaker's handle and add `main`",
 	BusAmps:        "read the panelboard's label and add `bus`",
 	Spaces:         "count the panel's spaces and add `spaces`",
 	Outlets:        "count the controller's outlets and add `outlets`",

@@ -133,7 +133,7 @@ type Piece struct {
 }
 
 // Relief names the fewest units whose removal frees at least excess:
-// "move 1 of 6 bar-640 to another circuit". Of kinds that need equally few the
+// "move 1 of 6 bar-640 to another circuit, which frees 3.4 A of the rating". Of kinds that need equally few the
 // first is named. Where no one kind suffices it names the current.
 func Relief(pieces []Piece, excess units.Current) string {
 	best, fewest, all := -1, 0, 0
@@ -153,8 +153,14 @@ func Relief(pieces []Piece, excess units.Current) string {
 		return "supply it at a higher voltage, where it draws less, or have a licensed electrician run a circuit of its own with conductors and device for it"
 	case best < 0:
 		return fmt.Sprintf("move loads of %s to other circuits", excess)
-	case fewest == pieces[best].Count:
-		return fmt.Sprintf("move %s (%d, %s) to another circuit", pieces[best].Item, fewest, units.Times(pieces[best].Each, float64(fewest)))
 	}
-	return fmt.Sprintf("move %d of %d %s to another circuit", fewest, pieces[best].Count, pieces[best].Item)
+	p := pieces[best]
+	what := fmt.Sprintf("%d of %d %s", fewest, p.Count, p.Item)
+	switch {
+	case p.Count == 1:
+		what = p.Item
+	case fewest == p.Count:
+		what = fmt.Sprintf("all %d %s", p.Count, p.Item)
+	}
+	return fmt.Sprintf("move %s to another circuit, which frees %s of the rating", what, units.Times(p.Each, float64(fewest)))
 }

@@ -223,7 +223,7 @@ func (p *Profile) IsContinuous(longest units.Known[clock.Minute], heater bool) (
 	if !ok {
 		return true, "its hours are not known, so it counts as continuous", p.Continuous.RunCite
 	}
-	if len(p.Continuous.Spans) > 0 {
+	if s := p.Continuous.Spans; len(s) > 0 && run <= s[0].Most {
 		return true, "its longest unbroken run is " + units.Round(run.Hours(), 2) + " h; a load counts as continuous unless all its hours show otherwise", p.Continuous.RunCite
 	}
 	if run >= p.Continuous.Run {

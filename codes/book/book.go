@@ -5,6 +5,7 @@ package book
 
 import (
 	"branchwork/codes"
+	"branchwork/codes/cec"
 	"branchwork/codes/nec"
 	"branchwork/codes/practice"
 )
@@ -16,8 +17,10 @@ const Default = "nec-2023"
 func All() []*codes.Profile {
 	var all []*codes.Profile
 	all = append(all, nec.Profiles()...)
+	all = append(all, cec.Profiles()...)
 	for _, p := range all {
 		p.Rules = append(p.Rules, practice.Rules()...)
+		p.NotCovered = append(p.NotCovered, practice.NotCovered()...)
 	}
 	return all
 }

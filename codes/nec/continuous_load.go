@@ -37,7 +37,15 @@ func checkContinuousLoad(f *codes.Facts) codes.Verdict {
 	v := codes.Within(need, breaker, "A")
 	needs, has := v.Figures()
 	return v.Saying(codes.Relief(codes.Of[[]codes.Piece](f, codes.LoadList), need-breaker),
-		"needs %s (%s), its breaker is rated %s", needs, made(c, ic, in, im, full), has)
+		"needs %s (%s%s), its breaker is rated %s", needs, when(f), made(c, ic, in, im, full), has)
+}
+
+// when names the worst state of the day.
+func when(f *codes.Facts) string {
+	if state := codes.Of[string](f, codes.StateName); state != "" {
+		return state + ": "
+	}
+	return ""
 }
 
 // made says what a required rating is made of.

@@ -39,7 +39,7 @@ func checkControllerBranches(f *codes.Facts) codes.Verdict {
 		}
 	}
 	v := codes.Within(feed, max(most, outlet), "A")
-	if v.State == codes.Broken {
+	if v.State == codes.Broken && f.Has(codes.OutletRating) {
 		v.State, v.Missing = codes.CannotTell, []codes.Fact{codes.InnerDevices}
 		v.Says = fmt.Sprintf("its supply is rated %s and its outlets %s, which stand behind %s at most; whether the box protects them is not told", feed, outlet, max(most, outlet))
 		v.Remedy = "look for breakers or fuses in the box and for its listing mark, or ask the maker; without them use boxes with a supply of " + max(most, outlet).String()

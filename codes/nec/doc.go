@@ -1,7 +1,7 @@
 // Package nec carries editions of the National Electrical Code (NFPA 70) as
 // profiles: tables as data in the TOML files beside the code, each row with how
 // it was checked, and the few figures and clause numbers that stand outside
-// tables. The rules that judge a plan by them are in rules.go and rule_*.go.
+// tables. The rules that judge a plan by them are listed in rules.go, one file each.
 //
 // Editions share one base and differ only where the code does (editions.go).
 // The text of the code is not reproduced; rules are in our own words, and the

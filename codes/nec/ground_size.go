@@ -10,7 +10,7 @@ import (
 func groundSize() codes.Rule {
 	return codes.Rule{
 		ID:    "ground-size",
-		Title: "the grounding conductor is large enough for the breaker, and in proportion where the conductors were enlarged",
+		Title: "the grounding conductor is large enough for the breaker, and in proportion to enlarged conductors",
 		Why: "When a live part touches metal, the grounding conductor must carry enough current to open the breaker at once. " +
 			"Conductors enlarged for a long run ask for a larger one, or the fault current is too small at the far end.",
 		Clauses:  always("250.122(A), 250.122(B)"),

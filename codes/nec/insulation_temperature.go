@@ -27,8 +27,8 @@ func checkInsulationTemperature(f *codes.Facts) codes.Verdict {
 	w := f.Book().Wires
 	name := codes.Of[string](f, codes.WireInsulation)
 	air := codes.Of[units.Temperature](f, codes.AmbientTemp)
-	i, known := w.InsulationNamed(name)
-	if !known {
+	i, inBook := w.InsulationNamed(name)
+	if !inBook && f.Has(codes.WireInsulation) {
 		return codes.Unsettled("the insulation "+name+" is not in the book, so its temperature rating is not known", "", codes.WireInsulation)
 	}
 	_, _, stands := w.AmbientFactor(i.Rating, air)

@@ -15,7 +15,7 @@ func motorConductor() codes.Rule {
 		Severity: codes.Violation,
 		Subject:  codes.OfLoad,
 		Key:      "conductor",
-		Needs:    []codes.Fact{codes.WireAmps, codes.MotorFLC, codes.ByEquipment},
+		Needs:    []codes.Fact{codes.WireAmps, codes.ByEquipment},
 		Remedies: []codes.Remedy{codes.LargerConductor},
 		Bounds:   true,
 		Check:    checkMotorConductor,

@@ -17,7 +17,7 @@ func motorDevice() codes.Rule {
 		Severity: codes.Violation,
 		Subject:  codes.OfLoad,
 		Key:      "breaker",
-		Needs:    []codes.Fact{codes.BreakerAmps, codes.MotorFLC, codes.ByEquipment},
+		Needs:    []codes.Fact{codes.BreakerAmps, codes.ByEquipment},
 		Remedies: []codes.Remedy{codes.SmallerBreaker},
 		Check:    checkMotorDevice,
 	}

@@ -15,7 +15,7 @@ func panelBus() codes.Rule {
 		Severity: codes.Violation,
 		Subject:  codes.OfPanel,
 		Key:      "bus",
-		Needs:    []codes.Fact{codes.MainAmps},
+		Needs:    []codes.Fact{codes.AheadAmps},
 		Remedies: []codes.Remedy{codes.SmallerBreaker, codes.LargerPanel},
 		Check:    checkPanelBus,
 	}
@@ -28,8 +28,8 @@ func checkPanelBus(f *codes.Facts) codes.Verdict {
 	if !given {
 		return codes.NotConcerned()
 	}
-	v := codes.Within(codes.Of[units.Current](f, codes.MainAmps), bus, "A")
+	v := codes.Within(codes.Of[units.Current](f, codes.AheadAmps), bus, "A")
 	has, most := v.Figures()
 	return v.Saying("protect the panel at "+most+" or less, or have it replaced by one rated "+has,
-		"its %s is rated %s, its bus %s", codes.Of[string](f, codes.MainIs), has, most)
+		"it is protected at %s, its bus is rated %s", has, most)
 }

@@ -17,17 +17,18 @@ func panelMain() codes.Rule {
 		Severity: codes.Violation,
 		Subject:  codes.OfPanel,
 		Key:      "main",
-		Needs:    []codes.Fact{codes.MainAmps, codes.RequiredAmps, codes.HasCircuits},
+		Needs:    []codes.Fact{codes.MainAmps, codes.RequiredAmps, codes.HasCircuits, codes.FeederIsMain},
 		Remedies: []codes.Remedy{codes.ReduceLoad, codes.HigherVoltage, codes.Interlock, codes.LargerPanel},
 		Check:    checkPanelMain,
 	}
 }
 
 // checkPanelMain asks of panels whose demand is calculated; one that rests on a
-// measured peak is the measured-peak rule's. Demand factors of households are
+// measured peak is the measured-peak rule's, and one without a main that a feeder
+// breaker protects is feeder-device's. Demand factors of households are
 // never applied.
 func checkPanelMain(f *codes.Facts) codes.Verdict {
-	if f.No(codes.HasCircuits) || f.Has(codes.PeakAmps) {
+	if f.No(codes.HasCircuits) || f.Has(codes.PeakAmps) || f.Yes(codes.FeederIsMain) {
 		return codes.NotConcerned()
 	}
 	return mainCovers(f)

@@ -16,7 +16,7 @@ func panelSpaces() codes.Rule {
 		Severity: codes.Violation,
 		Subject:  codes.OfPanel,
 		Key:      "spaces",
-		Needs:    []codes.Fact{codes.SpacesUsed, codes.Spaces},
+		Needs:    []codes.Fact{codes.SpacesUsed, codes.Spaces, codes.HasCircuits},
 		Remedies: []codes.Remedy{codes.AddPanel, codes.HigherVoltage, codes.ReduceLoad},
 		Check:    checkPanelSpaces,
 	}

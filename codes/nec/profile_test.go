@@ -91,6 +91,32 @@ func TestContinuousAllowance(t *testing.T) {
 	}
 }
 
+// Ratings are read as fractions where the table prints them so; between rows the
+// next larger rating counts, and no voltage stands in for another class.
+func TestMotorCurrentsByRating(t *testing.T) {
+	p := profile(t, "nec-2023")
+	for _, x := range []struct {
+		hp     units.Horsepower
+		volts  units.Voltage
+		phases int
+		want   units.Current
+	}{
+		{1.0 / 3, 120, 1, 7.2}, {0.4, 120, 1, 9.8}, {1, 208, 1, 8.8}, {1, 200, 1, 9.2}, {1.5, 240, 1, 10}, {7.5, 208, 3, 24.2}, {10, 480, 3, 14},
+	} {
+		got, _, ok := p.FullLoadCurrent(x.hp, x.volts, x.phases)
+		assert.True(t, ok)
+		assert.Equal(t, x.want, got, "%v %v", x.hp, x.volts)
+	}
+	for _, x := range []struct {
+		hp     units.Horsepower
+		volts  units.Voltage
+		phases int
+	}{{15, 240, 1}, {1, 277, 1}, {3, 120, 3}, {60, 480, 3}} {
+		_, _, ok := p.FullLoadCurrent(x.hp, x.volts, x.phases)
+		assert.False(t, ok, "%v %v: beyond the table", x.hp, x.volts)
+	}
+}
+
 func TestReceptaclesByCircuit(t *testing.T) {
 	p := profile(t, "nec-2023")
 	for _, x := range []struct {

@@ -35,5 +35,13 @@ func checkReceptacleLoad(f *codes.Facts) codes.Verdict {
 	v := codes.Within(codes.Of[units.Current](f, codes.UnitAmps), units.Times(r.Amps, float64(b.OnePlug)), "A")
 	draws, most := v.Figures()
 	return v.Saying(fmt.Sprintf("fit a receptacle that may carry %s, or supply it at a higher voltage", draws),
-		"one draws %s; a receptacle of %s may carry %s", draws, r.Amps, most)
+		"one draws %s; a receptacle of %s may carry %s%s", draws, r.Amps, most, fromMemory(r.Amps))
+}
+
+// fromMemory marks the row of the table that was not seen in a source.
+func fromMemory(receptacle units.Current) string {
+	if receptacle > 20 {
+		return " (this row of the table is from memory)"
+	}
+	return ""
 }

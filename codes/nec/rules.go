@@ -28,7 +28,7 @@ func rules() []codes.Rule {
 		controllerOutlets(), controllerOutletRating(), controllerFeed(), controllerBranches(),
 		// panels, feeders, service
 		panelSpaces(), panelMain(), panelBus(), feederDevice(), feederConductor(), feederProtection(), voltageDropFeeder(),
-		transformerCapacity(), measuredPeak(), peakRecord(), noncoincidentInterlock(),
+		transformerCapacity(), transformerDevice(), measuredPeak(), peakRecord(), noncoincidentInterlock(),
 	}
 }
 

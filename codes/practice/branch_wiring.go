@@ -11,7 +11,7 @@ import (
 func branchWiring() codes.Rule {
 	return codes.Rule{
 		ID:    "branch-wiring",
-		Title: "the wiring of an existing circuit is known, and is not old aluminium branch wiring",
+		Title: "the wiring of an existing circuit is copper, or aluminium above the sizes of old branch wiring",
 		Why: "Aluminium branch wiring of 15 to 30 A, common around 1970, loosens at every joint, and hours of steady current make " +
 			"it worse: such joints have burned houses. Wiring that nobody knows may be that, or may have no ground at all.",
 		Clauses:  codes.PracticeClause(),

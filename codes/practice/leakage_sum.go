@@ -18,7 +18,7 @@ func leakageSum() codes.Rule {
 		Severity: codes.Warning,
 		Subject:  codes.OfCircuit,
 		Key:      "feeds",
-		Needs:    []codes.Fact{codes.LeakageAmps, codes.TripAmps, codes.FeedsLighting, codes.Protected, codes.Guarded},
+		Needs:    []codes.Fact{codes.LeakageAmps, codes.TripAmps, codes.FeedsLighting, codes.Guarded},
 		Remedies: []codes.Remedy{codes.AskMaker, codes.MoveLoads, codes.HardWire},
 		Bounds:   true,
 		Check:    checkLeakageSum,

@@ -20,16 +20,22 @@ func legBalance() codes.Rule {
 	}
 }
 
-// Limits of balance: trade guides name 10 to 15 %. A difference too small to
-// matter is not spoken of.
+// Limits of balance: trade guides name 10 to 15 %. A difference of less than a
+// fifth of the main, or of 20 A where the main is not known, does not matter and
+// is not spoken of.
 const (
 	mostImbalance units.Ratio   = 0.15
-	mattersFrom   units.Current = 10
+	mattersFrom                 = 0.2
+	mattersAlone  units.Current = 20
 )
 
 func checkLegBalance(f *codes.Facts) codes.Verdict {
 	spread, known := codes.Get[units.Current](f, codes.LegSpread)
-	if known && !units.Exceeds(spread, mattersFrom) {
+	matters := mattersAlone
+	if main, rated := codes.Get[units.Current](f, codes.MainAmps); rated {
+		matters = units.Times(main, mattersFrom)
+	}
+	if known && !units.Exceeds(spread, matters) {
 		return codes.NotConcerned()
 	}
 	v := codes.Within(100*float64(codes.Of[units.Ratio](f, codes.LegImbalance)), 100*float64(mostImbalance), "%")

@@ -15,13 +15,14 @@ func measuredLoad() codes.Rule {
 		Severity: codes.Warning,
 		Subject:  codes.OfCircuit,
 		Key:      "measured",
-		Needs:    []codes.Fact{codes.LoadAmps},
+		Needs:    []codes.Fact{codes.PredictedAmps},
 		Remedies: []codes.Remedy{codes.CompleteFile, codes.AskOnSite},
 		Check:    checkMeasuredLoad,
 	}
 }
 
-// meterSpread is how far a clamp meter and a nameplate may differ.
+// meterSpread is how far what is read may lie above what is expected before it
+// means anything: how far a clamp meter and a nameplate may differ.
 const meterSpread = 1.05
 
 func checkMeasuredLoad(f *codes.Facts) codes.Verdict {
@@ -29,8 +30,8 @@ func checkMeasuredLoad(f *codes.Facts) codes.Verdict {
 	if !ok {
 		return codes.NotConcerned()
 	}
-	listed := codes.Of[units.Current](f, codes.LoadAmps)
+	listed := codes.Of[units.Current](f, codes.PredictedAmps)
 	v := codes.Within(measured, units.Times(listed, meterSpread), "A")
 	return v.Saying("find what else hangs on it ("+(measured-listed).String()+") and add it to `feeds`",
-		"%s was measured, its loads explain %s", measured, listed)
+		"%s was measured, its loads explain %s in that state", measured, listed)
 }

@@ -17,3 +17,16 @@ func Rules() []codes.Rule {
 		legBalance(), spareSpaces(),
 	}
 }
+
+// NotCovered lists what no rule of any profile can tell, because the file has no
+// words for it.
+func NotCovered() []string {
+	return []string{
+		"multiwire circuits: every line-to-neutral circuit is taken to have a neutral of its own",
+		"chains of linked fixtures and their cords, and the rating of contacts in relays and contactors",
+		"which class of ground-fault device is installed: the file says only that there is one",
+		"several motors on one circuit, and the overload protection of motors",
+		"the grounding conductors of feeders that exist",
+		"ground-fault protection of equipment at large services",
+	}
+}

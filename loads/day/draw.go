@@ -20,6 +20,15 @@ func dayName(kind int) heat.DayName {
 	return [kinds]heat.DayName{heat.Mean, heat.Summer, heat.Winter}[kind]
 }
 
+func kindOf(day heat.DayName) int {
+	for k := range kinds {
+		if dayName(k) == day {
+			return k
+		}
+	}
+	return mean
+}
+
 // draw is a load as the day sees it: what it draws while it runs, and when it runs.
 type draw struct {
 	load  loads.Load

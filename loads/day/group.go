@@ -30,7 +30,7 @@ func (t *total) add(c *curve) {
 func (s *site) group(name string, belongs func(*draw) bool) Group {
 	var t total
 	g := Group{Name: name}
-	var w steps.Work
+	var of []*curve
 	for _, c := range s.curves {
 		switch {
 		case !belongs(c.draw):
@@ -38,21 +38,26 @@ func (s *site) group(name string, belongs func(*draw) bool) Group {
 			g.AtLeast = true
 		default:
 			t.add(c)
-			w.Add(energyStep(c))
+			of = append(of, c)
 		}
 	}
 	t.fill(&g)
-	g.record(&w)
-	g.Steps = w.Steps()
+	g.Steps = g.working(of)
 	return g
 }
 
-// energyStep is the energy of one load in a day.
-func energyStep(c *curve) steps.Step {
+// energy returns a load's energy of a day.
+func (c *curve) energy() units.Energy {
 	var all units.Energy
 	for _, p := range c.mean {
 		all += EnergyOf(p, quarter)
 	}
+	return all
+}
+
+// energyStep is the energy of one load in a day.
+func energyStep(c *curve) steps.Step {
+	all := c.energy()
 	hours := 0.0
 	if c.draw.full > 0 {
 		hours = float64(all) * 1000 / float64(c.draw.full)
@@ -109,17 +114,36 @@ func highest[T ~float64](days ...[quarters]T) (best T, at clock.Minute, day int)
 	return best, at, day
 }
 
-// record adds the group's own figures to its working.
-func (g *Group) record(w *steps.Work) {
-	w.Add(steps.Result("energy of a day", "Σ W", g.Energy, "kWh", energyCite()))
+// working records the group's own figures.
+func (g *Group) working(of []*curve) []steps.Step {
+	var w steps.Work
+	for _, c := range of {
+		w.Add(energyStep(c))
+	}
+	w.Add(steps.Result("energy of a day", "Σ W", g.Energy, "kWh", energyCite(), inputs(of, "kWh", (*curve).energy)...))
 	w.Add(steps.Result("energy of a month", "W · 365 / 12", g.Month, "kWh", steps.CommonPractice, steps.In("W", g.Energy, "kWh")))
-	w.Add(steps.Result("largest 15-minute mean as it runs, from "+g.Peak.At.String(), "max ΣP", g.Peak.Power, "W", demandCite()))
+	w.Add(steps.Result("largest 15-minute mean as it runs, from "+g.Peak.At.String(), "Σ P", g.Peak.Power, "W", demandCite(),
+		inputs(of, "W", func(c *curve) units.Power { return c.mean[g.Peak.At/quarter] })...))
 	if lf, ok := g.LoadFactor.Get(); ok {
-		w.Add(steps.Result("load factor", "W / (P · 24 h)", lf, "", seen("load-factor", ""),
+		w.Add(steps.Result("load factor", "W / (P · 24)", lf, "", seen("load-factor", ""),
 			steps.In("W", g.Energy, "kWh"), steps.In("P", float64(g.Peak.Power)/1000, "kW")))
 	}
 	w.Add(steps.Result("largest 15-minute mean with the cycling loads all on, "+string(g.Demand.Day)+" from "+g.Demand.At.String(),
-		"max ΣP_full", g.Demand.Power, "W", steps.CommonPractice))
+		"Σ P", g.Demand.Power, "W", steps.CommonPractice,
+		inputs(of, "W", func(c *curve) units.Power { return c.most[kindOf(g.Demand.Day)][g.Demand.At/quarter] })...))
 	w.Add(steps.Result("largest apparent power with the cycling loads all on, "+string(g.DemandVA.Day)+" from "+g.DemandVA.At.String(),
-		"max Σ(P_full / pf)", g.DemandVA.Apparent, "VA", steps.CommonPractice))
+		"Σ S", g.DemandVA.Apparent, "VA", steps.CommonPractice,
+		inputs(of, "VA", func(c *curve) units.Apparent { return c.va(c.most[kindOf(g.DemandVA.Day)][g.DemandVA.At/quarter]) })...))
+	return w.Steps()
+}
+
+// inputs lists what each load adds to a sum, those that add nothing left out.
+func inputs[T ~float64](of []*curve, unit string, value func(*curve) T) []steps.Input {
+	var out []steps.Input
+	for _, c := range of {
+		if x := value(c); x != 0 {
+			out = append(out, steps.In(c.draw.load.Name, x, unit))
+		}
+	}
+	return out
 }

@@ -88,7 +88,7 @@ func (p *problem) moveOne(pick []int, best *score) bool {
 }
 
 // maxPairs bounds the pairs of options that are tried of one pair of rooms.
-const maxPairs = 24 * 24
+const maxPairs = 50 * 50
 
 func (p *problem) moveTwo(pick []int, best *score) bool {
 	for i := range pick {

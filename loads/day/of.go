@@ -198,6 +198,11 @@ func (s *site) tell(d *Day) {
 			s.note("rooms.%s: no cooling is stated; equipment that removes its heat draws some %s more, which is in none of these figures", r.Name, r.Equipment.CoolingPower)
 		}
 	}
+	for _, i := range s.inv.Items {
+		if i.Kind == inventory.Outlet && !i.Power.Known() && !i.Apparent.Known() && !i.Current.Known() && len(i.Currents) == 0 {
+			s.note("%s: what is plugged in is not known; the load that the code counts is taken in all its hours, which is high for energy", i.Path())
+		}
+	}
 	for _, p := range s.inv.Panels {
 		if p.OtherLoad.PerLeg.Known() || p.OtherLoad.Total.Known() {
 			s.note("panels.%s.other_load is demand that the file does not list item by item; it is in none of these figures", p.Name)

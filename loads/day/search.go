@@ -5,13 +5,14 @@ import (
 	"sort"
 )
 
-// Limits of the search, in nodes: time would make the answer depend on the machine. Up to
-// exactRooms the tree is meant to be searched to its end; the limit is there for the sites
-// on which even that is too much, and then the answer says that it is not proved.
+// Limits of the search, in figures added up and compared: time would make the answer
+// depend on the machine. Up to exactRooms the tree is meant to be searched to its end; the
+// limit is there for the sites on which even that is too much, and then the answer says
+// that it is not proved.
 const (
 	exactRooms = 12
-	mostNodes  = 150_000
-	fewNodes   = 30_000 // for more rooms
+	mostWork   = 600_000_000
+	lessWork   = 120_000_000 // for more rooms
 )
 
 // found is the result of a search.
@@ -81,12 +82,14 @@ type tree struct {
 	weights []weighing
 	frames  []frame // by depth
 
+	size  []int // the rooms, the largest first
 	at    []int // option by room; -1 where it is not placed
 	best  int64
 	has   bool // best is the value of a choice
 	pick  []int
 	open  int64 // least bound of what was left unsearched
 	nodes int
+	work  int
 	limit int
 	cut   bool
 }
@@ -96,27 +99,27 @@ type frame struct {
 	left   [][]int // options by room that are not struck out
 	load   []int64
 	energy [seasons]int64
-	totals []int64   // by weighing, of what is placed
-	least  [][]int64 // by room and column, the least of what is left; sum of them in all
-	all    []int64
+	totals []int64 // by weighing, of what is placed
+	least  []least // by room not placed
+	sum    least   // of them
 }
 
 func (r reducedProblem) newTree() *tree {
 	p := r.problem
-	t := &tree{problem: p, index: r.index, limit: fewNodes, before: p.twins(), weights: p.weighings()}
+	t := &tree{problem: p, index: r.index, limit: lessWork, before: p.twins(), weights: p.weighings()}
 	if len(p.rooms) <= exactRooms {
-		t.limit = mostNodes
+		t.limit = mostWork
 	}
 	n, columns := len(p.rooms), len(p.base)
-	t.frames = make([]frame, n+1)
+	t.frames, t.size = make([]frame, n+1), p.bySize()
 	t.at = make([]int, n)
 	for d := range t.frames {
 		f := &t.frames[d]
-		f.left, f.least = make([][]int, n), make([][]int64, n)
+		f.left, f.least, f.sum = make([][]int, n), make([]least, n), t.newLeast()
 		for i := range n {
-			f.left[i], f.least[i] = make([]int, 0, len(p.rooms[i].options)), make([]int64, columns)
+			f.left[i], f.least[i] = make([]int, 0, len(p.rooms[i].options)), t.newLeast()
 		}
-		f.load, f.all, f.totals = make([]int64, columns), make([]int64, columns), make([]int64, len(t.weights))
+		f.load, f.totals = make([]int64, columns), make([]int64, len(t.weights))
 	}
 	root := &t.frames[0]
 	for i, r := range p.rooms {
@@ -150,18 +153,21 @@ func (t *tree) descend(d int) {
 		return
 	}
 	room := t.next(f)
-	order := slices.Clone(f.left[room])
-	level := make(map[int]int64, len(order))
-	for _, a := range order {
-		level[a] = t.withOption(f, room, a)
+	type child struct {
+		option int
+		bound  int64
 	}
-	sort.SliceStable(order, func(x, y int) bool { return level[order[x]] < level[order[y]] })
-	for _, a := range order {
-		low := max(bound, level[a])
+	var order []child
+	for _, a := range f.left[room] {
+		order = append(order, child{a, max(bound, t.withOption(f, room, a))})
+	}
+	sort.SliceStable(order, func(x, y int) bool { return order[x].bound < order[y].bound })
+	for _, c := range order {
+		a, low := c.option, c.bound
 		if t.has && low >= t.best {
 			continue
 		}
-		if t.nodes >= t.limit {
+		if t.work >= t.limit {
 			if !t.cut || low < t.open {
 				t.open = low
 			}
@@ -195,60 +201,13 @@ func (t *tree) place(d, room, a int) {
 	}
 }
 
-// next returns the room with the fewest options left; of equals, the first.
+// next returns the room to place: one whose option is decided, else the largest.
 func (t *tree) next(f *frame) int {
 	room := -1
-	for i, a := range t.at {
-		if a < 0 && (room < 0 || len(f.left[i]) < len(f.left[room])) {
+	for _, i := range t.size {
+		if t.at[i] < 0 && (room < 0 || len(f.left[i]) == 1 && len(f.left[room]) > 1) {
 			room = i
 		}
 	}
 	return room
-}
-
-// twins returns for each room the like room before it. Two rooms are alike where
-// exchanging them changes nothing; of choices that differ only by such an exchange the one
-// in which options ascend is searched.
-func (p *problem) twins() []int {
-	before := make([]int, len(p.rooms))
-	for j := range p.rooms {
-		before[j] = -1
-		for i := range j {
-			if p.alike(i, j) {
-				before[j] = i
-			}
-		}
-	}
-	return before
-}
-
-// alike reports whether exchanging two rooms changes nothing.
-func (p *problem) alike(i, j int) bool {
-	a, b := p.rooms[i].options, p.rooms[j].options
-	if len(a) != len(b) {
-		return false
-	}
-	for k := range a {
-		if a[k].start != b[k].start || a[k].energy != b[k].energy || !slices.Equal(a[k].power, b[k].power) {
-			return false
-		}
-	}
-	for x := range a {
-		for y := range a {
-			if p.free(i, x, j, y) != p.free(i, y, j, x) {
-				return false
-			}
-		}
-		for o := range p.rooms {
-			if o == i || o == j {
-				continue
-			}
-			for y := range p.rooms[o].options {
-				if p.free(i, x, o, y) != p.free(j, x, o, y) {
-					return false
-				}
-			}
-		}
-	}
-	return true
 }

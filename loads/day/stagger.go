@@ -277,8 +277,11 @@ func (s *Staggered) record(rooms int) {
 	if s.Objective == ForCost {
 		what = "cost of a month"
 	}
-	w.Add(steps.Result(what+" before", "windows as they stand", s.value(s.Before), s.Unit, steps.CommonPractice))
-	w.Add(steps.Result(what+" after", "least over the starts of "+units.Round(float64(rooms), 0)+" rooms", s.Used, s.Unit, steps.CommonPractice))
-	w.Add(steps.Result("no starts give less than", "lower bound of the search", s.Bound, s.Unit, steps.CommonPractice))
+	add := func(name string, x float64, note string) {
+		w.Add(steps.Step{Name: name, Result: x, Unit: s.Unit, Cite: steps.CommonPractice, Note: note})
+	}
+	add(what+" before", s.value(s.Before), "the windows as they stand")
+	add(what+" after", s.Used, "the least that was found over the starts of "+units.Round(float64(rooms), 0)+" rooms")
+	add("no starts give less than", s.Bound, "lower bound of the search")
 	s.Steps = w.Steps()
 }

@@ -6,8 +6,8 @@ package day
 func (t *tree) strike(f *frame) (bound int64, ok bool) {
 	for {
 		t.lighten(f)
-		bound, ok = t.bound(f)
-		if !ok {
+		bound = t.bound(f)
+		if t.has && bound >= t.best {
 			return 0, false
 		}
 		struck := false
@@ -17,7 +17,8 @@ func (t *tree) strike(f *frame) (bound int64, ok bool) {
 			}
 			kept := f.left[i][:0]
 			for _, o := range f.left[i] {
-				if t.allowed(i, o) && (!t.has || t.withOption(f, i, o) < t.best && t.weighed(f, i, o)) {
+				t.work += len(t.base) + len(t.weights)
+				if t.allowed(i, o) && (!t.has || t.weighed(f, i, o) && t.withOption(f, i, o) < t.best) {
 					kept = append(kept, o)
 				} else {
 					struck = true
@@ -50,23 +51,64 @@ func (t *tree) allowed(i, o int) bool {
 	return true
 }
 
-// lighten sets what each room not placed adds to each column at least.
+// least is the least that the options left of a room add, each part by itself.
+type least struct {
+	power   []int64 // by column
+	weighed []int64 // by weighing
+	year    int64
+	energy  [seasons]int64
+}
+
+func (t *tree) newLeast() least {
+	return least{power: make([]int64, len(t.base)), weighed: make([]int64, len(t.weights))}
+}
+
+// lighten sets what each room not placed adds at least, and their sum.
 func (t *tree) lighten(f *frame) {
-	clear(f.all)
+	sum := &f.sum
+	clear(sum.power)
+	clear(sum.weighed)
+	sum.year, sum.energy = 0, [seasons]int64{}
 	for i, a := range t.at {
 		if a >= 0 {
 			continue
 		}
-		least := f.least[i]
-		copy(least, t.rooms[i].options[f.left[i][0]].power)
-		for _, o := range f.left[i][1:] {
-			for c, x := range t.rooms[i].options[o].power {
-				least[c] = min(least[c], x)
-			}
+		l := &f.least[i]
+		t.leastOf(l, i, f.left[i])
+		for c, x := range l.power {
+			sum.power[c] += x
 		}
-		for c, x := range least {
-			f.all[c] += x
+		for g, x := range l.weighed {
+			sum.weighed[g] += x
 		}
+		sum.year += l.year
+		for s, x := range l.energy {
+			sum.energy[s] += x
+		}
+	}
+}
+
+func (t *tree) leastOf(l *least, i int, left []int) {
+	options := t.rooms[i].options
+	first := &options[left[0]]
+	copy(l.power, first.power)
+	l.year, l.energy = yearly(first.energy), first.energy
+	for _, o := range left[1:] {
+		for c, x := range options[o].power {
+			l.power[c] = min(l.power[c], x)
+		}
+		l.year = min(l.year, yearly(options[o].energy))
+		for s, x := range options[o].energy {
+			l.energy[s] = min(l.energy[s], x)
+		}
+	}
+	for g := range t.weights {
+		of := t.weights[g].of[i]
+		x := of[left[0]]
+		for _, o := range left[1:] {
+			x = min(x, of[o])
+		}
+		l.weighed[g] = x
 	}
 }
 
@@ -75,121 +117,60 @@ func (t *tree) lighten(f *frame) {
 //   - a column holds at least what is placed, and the least that each room left adds;
 //   - the largest column is no less than any weighted mean, see weighing;
 //   - energy costs what is placed, and the least of each room left.
-//
-// ok is false where that is no better than the best choice known.
-func (t *tree) bound(f *frame) (bound int64, ok bool) {
+func (t *tree) bound(f *frame) int64 {
 	var low parts
 	for c, x := range f.load {
-		for s := range seasons {
-			if t.season[c]&(1<<s) != 0 {
-				low.demand[s] = max(low.demand[s], x+f.all[c])
-			}
-		}
-	}
-	whole := int64(0)
-	for g := range t.weights {
-		w := &t.weights[g]
-		total := f.totals[g]
-		for i, a := range t.at {
-			if a < 0 {
-				total += t.lightest(f, g, i)
-			}
-		}
-		if w.season == wholeCost {
-			whole = max(whole, w.bound(total))
-		} else {
-			low.demand[w.season] = max(low.demand[w.season], w.bound(total))
-		}
-	}
-	year := yearly(f.energy)
-	low.energy = f.energy
-	for i, a := range t.at {
-		if a >= 0 {
-			continue
-		}
-		least, apart := t.cheapest(f, i)
-		year += least
-		for s := range seasons {
-			low.energy[s] += apart[s]
-		}
-	}
-	bound = max(whole, t.goal.floor(low, year))
-	return bound, !t.has || bound < t.best
-}
-
-// lightest returns the least of a room's options left by a weighing.
-func (t *tree) lightest(f *frame, g, i int) int64 {
-	of := t.weights[g].of[i]
-	least := of[f.left[i][0]]
-	for _, o := range f.left[i][1:] {
-		least = min(least, of[o])
-	}
-	return least
-}
-
-// cheapest returns the least energy cost of a room's options left, of a year and of a
-// month of each season.
-func (t *tree) cheapest(f *frame, i int) (year int64, months [seasons]int64) {
-	for k, o := range f.left[i] {
-		e := t.rooms[i].options[o].energy
-		if k == 0 {
-			year, months = yearly(e), e
-			continue
-		}
-		year = min(year, yearly(e))
-		for s := range seasons {
-			months[s] = min(months[s], e[s])
-		}
-	}
-	return year, months
-}
-
-// withOption returns a lower bound of all choices below a node in which a room takes an
-// option, by columns and energy alone.
-func (t *tree) withOption(f *frame, i, o int) int64 {
-	opt := &t.rooms[i].options[o]
-	var low parts
-	for c, x := range f.load {
-		x += f.all[c] - f.least[i][c] + opt.power[c]
+		x += f.sum.power[c]
 		for s := range seasons {
 			if t.season[c]&(1<<s) != 0 {
 				low.demand[s] = max(low.demand[s], x)
 			}
 		}
 	}
-	low.energy = f.energy
-	year := yearly(f.energy) + yearly(opt.energy)
-	if t.goal.objective == ForCost {
-		for j, a := range t.at {
-			if a < 0 && j != i {
-				least, months := t.cheapest(f, j)
-				year += least
-				for s := range seasons {
-					low.energy[s] += months[s]
-				}
+	whole := int64(0)
+	for g := range t.weights {
+		w := &t.weights[g]
+		x := w.bound(f.totals[g] + f.sum.weighed[g])
+		if w.season == wholeCost {
+			whole = max(whole, x)
+		} else {
+			low.demand[w.season] = max(low.demand[w.season], x)
+		}
+	}
+	for s := range seasons {
+		low.energy[s] = f.energy[s] + f.sum.energy[s]
+	}
+	return max(whole, t.goal.floor(low, yearly(f.energy)+f.sum.year))
+}
+
+// withOption returns a lower bound of all choices below a node in which a room takes an
+// option, by columns and energy alone.
+func (t *tree) withOption(f *frame, i, o int) int64 {
+	opt, l := &t.rooms[i].options[o], &f.least[i]
+	var low parts
+	for c, x := range f.load {
+		x += f.sum.power[c] - l.power[c] + opt.power[c]
+		for s := range seasons {
+			if t.season[c]&(1<<s) != 0 {
+				low.demand[s] = max(low.demand[s], x)
 			}
 		}
 	}
 	for s := range seasons {
-		low.energy[s] += opt.energy[s]
+		low.energy[s] = f.energy[s] + f.sum.energy[s] - l.energy[s] + opt.energy[s]
 	}
-	return t.goal.floor(low, year)
+	return t.goal.floor(low, yearly(f.energy)+f.sum.year-l.year+yearly(opt.energy))
 }
 
-// weighed reports whether by every weighing a better choice may hold an option.
+// weighed reports whether by every weighing a better choice may hold an option. The demand
+// of one season says too little of a cost, and is not asked.
 func (t *tree) weighed(f *frame, i, o int) bool {
 	for g := range t.weights {
 		w := &t.weights[g]
-		if w.season != wholeCost && t.goal.objective == ForCost {
-			continue // the demand of one season says too little of the cost
+		if t.goal.objective == ForCost && w.season != wholeCost {
+			continue
 		}
-		total := f.totals[g] + w.of[i][o]
-		for j, a := range t.at {
-			if a < 0 && j != i {
-				total += t.lightest(f, g, j)
-			}
-		}
-		if w.bound(total) >= t.best {
+		if w.bound(f.totals[g]+f.sum.weighed[g]-f.least[i].weighed[g]+w.of[i][o]) >= t.best {
 			return false
 		}
 	}

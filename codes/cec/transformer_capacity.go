@@ -1,0 +1,35 @@
+package cec
+
+import (
+	"branchwork/codes"
+	"branchwork/loads/units"
+)
+
+func transformerCapacity() codes.Rule {
+	return codes.Rule{
+		ID:    "transformer-capacity",
+		Title: "the transformer carries the fullest leg of the panel behind it on every leg",
+		Why: "A transformer's rating is for all its windings together; one winding carries only its share. Loaded beyond it for " +
+			"hours it overheats, and its insulation ages by the hour.",
+		Clauses:  marked(),
+		Severity: codes.Violation,
+		Subject:  codes.OfFeeder,
+		Key:      "transformer",
+		Needs:    []codes.Fact{codes.ThroughVA},
+		Remedies: []codes.Remedy{codes.Balance, codes.ReduceLoad, codes.LargerPanel},
+		Check:    checkTransformerCapacity,
+	}
+}
+
+// checkTransformerCapacity asks where a transformer stands before the panel. Its
+// load is operating load: a transformer is rated for continuous operation.
+func checkTransformerCapacity(f *codes.Facts) codes.Verdict {
+	rating, there := codes.Get[units.Apparent](f, codes.TransformerVA)
+	if !there {
+		return codes.NotConcerned()
+	}
+	v := codes.Within(float64(codes.Of[units.Apparent](f, codes.ThroughVA))/1000, float64(rating)/1000, "kVA")
+	needs, has := v.Figures()
+	return v.Saying("balance the panel's legs or take "+units.Round(v.Actual.Value-v.Limit.Value, 2)+" kVA off it, or have a transformer of at least "+needs+" planned",
+		"the panel's fullest leg asks for %s in all, the transformer is rated %s", needs, has)
+}
