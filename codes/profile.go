@@ -1,6 +1,8 @@
 package codes
 
 import (
+	"math"
+
 	"branchwork/loads/clock"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
@@ -110,21 +112,22 @@ func (d Devices) Standard(i units.Current) bool {
 
 // Branch is what branch circuits of more than one outlet may be and feed.
 type Branch struct {
-	Ratings       []units.Current // of circuits with more than one outlet
-	LightingUpTo  units.Current   // luminaires beyond it only where their maker allows
-	Least         units.Current   // the smallest rating planned for any load
-	Default       units.Current   // what a new circuit is planned at where nothing else decides
-	OnePlug       units.Ratio     // share of the rating that one cord-and-plug load may take
-	OnePlugUpTo   units.Current   // up to this circuit rating
-	Fastened      units.Ratio     // share for equipment fastened in place beside other loads
-	OutletVA      units.Apparent  // a general outlet
-	RatingsCite   steps.Cite
-	LoadsCite     steps.Cite
-	LightingCite  steps.Cite
-	OutletCite    steps.Cite
-	DwellingVolts units.Voltage  // highest voltage between conductors for luminaires in a dwelling
-	DwellingVA    units.Apparent // and for cord-and-plug loads up to here
-	DwellingCite  steps.Cite
+	Ratings          []units.Current // of circuits with more than one outlet
+	LightingUpTo     units.Current   // luminaires beyond it only where their maker allows
+	Least            units.Current   // the smallest rating planned for any load
+	Default          units.Current   // what a new circuit is planned at where nothing else decides
+	OnePlug          units.Ratio     // share of the rating that one cord-and-plug load may take
+	OnePlugUpTo      units.Current   // up to this circuit rating
+	Fastened         units.Ratio     // share for equipment fastened in place beside other loads
+	OutletVA         units.Apparent  // a general outlet
+	RatingsCite      steps.Cite
+	LoadsCite        steps.Cite
+	LightingCite     steps.Cite
+	OutletCite       steps.Cite
+	DwellingLighting units.Current  // largest device of luminaires wired in a dwelling; 0: as elsewhere
+	DwellingVolts    units.Voltage  // highest voltage between conductors for luminaires in a dwelling
+	DwellingVA       units.Apparent // and for cord-and-plug loads up to here
+	DwellingCite     steps.Cite
 }
 
 // Motors is what motors ask of their circuits.
@@ -137,6 +140,18 @@ type Motors struct {
 	BreakerCite steps.Cite
 	SeveralCite steps.Cite
 }
+
+// Allowance is what a motor's conductor and feeder carry of its full-load current;
+// where the profile holds no rule for motors, another allowance is taken.
+func (m Motors) Allowance(other float64) float64 {
+	if math.IsInf(float64(m.Conductor), 1) {
+		return other
+	}
+	return float64(m.Conductor)
+}
+
+// HoldsDevice reports whether the profile holds a rule for a motor's device.
+func (m Motors) HoldsDevice() bool { return !math.IsInf(float64(m.Breaker), 1) }
 
 // Heating is what fixed space heating asks.
 type Heating struct {

@@ -91,8 +91,12 @@ func (l Load) Forced(s inventory.Supply) (Draw, bool) {
 	case l.Motor.Known():
 		hp, _ := l.Motor.Get()
 		flc, cite, ok := l.motors(hp, s.Volts, s.Phases)
-		if !ok {
+		if !ok && !hasT {
 			return Draw{}, false
+		}
+		if !ok {
+			d.Amps, d.Motor, d.Governs = t, true, "stated; the tables have no current for the motor"
+			break
 		}
 		w.Add(steps.Step{Name: "full-load current of one motor", Note: "value of the table", Result: float64(flc), Unit: "A", Cite: cite,
 			Inputs: []steps.Input{steps.In("rating", hp, "hp"), steps.In("V", s.Volts, "V")}})

@@ -146,6 +146,9 @@ func (a *adder) unfit(c circuits.Circuit) string {
 	case !reach:
 		return "it is on panel " + c.Panel + ", which does not feed the room"
 	case !a.load.Accepts(c.Supply):
+		if c.Supply.Phases == 3 && a.load.Phases != 3 {
+			return fmt.Sprintf("it supplies %s three-phase, the load takes one phase", c.Supply.Volts)
+		}
 		return fmt.Sprintf("it supplies %s, the load accepts %s", c.Supply.Volts, a.load.Voltage)
 	case c.Controller != "" && c.Controller != a.load.Item.Controller:
 		return "controller " + c.Controller + " switches it"

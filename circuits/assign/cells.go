@@ -122,6 +122,8 @@ func (pl *planner) ratings(c cell) []units.Current {
 		for _, l := range c.loads {
 			most, ok := l.Item.MaxBreaker.Get()
 			switch {
+			case pl.dwellingLuminaire(l) && b.Default > b.DwellingLighting:
+				want = append(want, b.DwellingLighting)
 			case ok && most < b.Default:
 				want = append(want, b.Ratings...)
 			case ok && most > b.Default && l.Category == loads.Lighting && pl.inv.Site.Use != inventory.Dwelling:
@@ -141,12 +143,20 @@ func (pl *planner) ratings(c cell) []units.Current {
 	return out
 }
 
+// dwellingLuminaire reports whether a load is a luminaire wired in place in a
+// dwelling, where the code has a limit of its own for it.
+func (pl *planner) dwellingLuminaire(l loads.Load) bool {
+	return pl.p.Branch.DwellingLighting > 0 && pl.inv.Site.Use == inventory.Dwelling && l.Category == loads.Lighting && !l.Corded
+}
+
 // mayShare reports whether a unit may hang on a shared circuit of a rating.
 func (pl *planner) mayShare(l loads.Load, s inventory.Supply, r units.Current) bool {
 	d, ok := l.At(s)
 	most, limited := pl.maxBreaker(l, d)
 	switch {
 	case !ok || limited && units.Exceeds(r, most):
+		return false
+	case pl.dwellingLuminaire(l) && r > pl.p.Branch.DwellingLighting:
 		return false
 	case l.Category == loads.Lighting && r > pl.p.Branch.LightingUpTo && (!limited || pl.inv.Site.Use == inventory.Dwelling):
 		return false

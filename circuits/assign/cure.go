@@ -121,12 +121,13 @@ func (a *adder) moveFrom(from candidate, n, short int) *Move {
 		if err != nil {
 			continue
 		}
+		mover := &adder{inv: a.inv, set: a.set, p: a.p, load: moved, base: a.base}
 		takes, _ := a.most(lighter, a.load, a.r.Count)
 		if takes-from.most < short {
 			continue
 		}
 		for _, to := range a.base.Circuits {
-			if to.Name == from.circuit.Name || !moved.Accepts(to.Supply) || to.Controller != moved.Item.Controller {
+			if to.Name == from.circuit.Name || mover.unfit(to) != "" || to.Controller != moved.Item.Controller {
 				continue
 			}
 			// What the circuit it goes to gives up to the units asked for may not

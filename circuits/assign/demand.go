@@ -256,7 +256,7 @@ func (pl *planner) required(x inventory.Panel) (worst loaded, demand []part) {
 			case !counts(l, c):
 				return 0
 			case cl.Draw.Motor && !cl.Draw.MinCircuit.Known():
-				return big.factor(c, cl, float64(pl.p.Motors.Conductor))
+				return big.factor(c, cl, pl.p.Motors.Allowance(pl.p.Continuous.Factor()))
 			}
 			return pl.factor(cl)
 		}

@@ -7,6 +7,7 @@ import (
 	"branchwork/circuits"
 	"branchwork/codes"
 	"branchwork/loads"
+	"branchwork/loads/clock"
 	"branchwork/loads/inventory"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
@@ -121,7 +122,11 @@ func (pl *planner) continuous(l loads.Load, d loads.Draw) (bool, string, steps.C
 	} else if ok && !l.HoursKnown {
 		return false, "the file marks it as not continuous", steps.Cite{}
 	}
-	return pl.p.IsContinuous(l.LongestRun(), l.Heater)
+	hours := units.Unknown[clock.Windows](l.LongestRun().Why())
+	if l.LongestRun().Known() {
+		hours = units.Is(l.Hours)
+	}
+	return pl.p.IsContinuousIn(hours, d.Amps, l.Heater)
 }
 
 // finish gives every circuit its conductor, its panel spaces and its figures,

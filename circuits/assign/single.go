@@ -87,7 +87,7 @@ func (pl *planner) aloneBreaker(l loads.Load, s inventory.Supply) (units.Current
 		return r, none(ok, mca)
 	}
 	limit, limited := pl.maxBreaker(l, d)
-	if d.Motor && !l.Corded {
+	if d.Motor && !l.Corded && pl.p.Motors.HoldsDevice() {
 		// The motor rule allows the next standard rating up.
 		r, ok := pl.p.Devices.Next(units.Times(d.Amps, float64(pl.p.Motors.Breaker)))
 		if !limited || !units.Exceeds(r, limit) {

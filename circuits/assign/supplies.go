@@ -1,6 +1,7 @@
 package assign
 
 import (
+	"fmt"
 	"sort"
 
 	"branchwork/circuits"
@@ -58,6 +59,12 @@ func (pl *planner) inDwelling(l loads.Load, all []inventory.Supply) []inventory.
 
 // noSupply tells why a panel cannot serve a load.
 func noSupply(host inventory.Panel, l loads.Load) (reason, needs string) {
+	for _, s := range host.System.Supplies() {
+		if hp, ok := l.Motor.Get(); ok && l.Accepts(s) {
+			return fmt.Sprintf("the code's tables as carried here have no full-load current for %s at %s", hp, s.Volts),
+				"its nameplate current as `current`, or its `nameplate`, instead of `hp`"
+		}
+	}
 	offers := ""
 	for i, s := range host.System.Supplies() {
 		if i > 0 {

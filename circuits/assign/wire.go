@@ -67,7 +67,7 @@ func (pl *planner) request(c *circuits.Circuit) conductor.Request {
 		d := c.Loads[0].Draw
 		r.SmallLimits = !d.MinCircuit.Known() && (!d.Motor || !c.Wired)
 		if d.Motor && c.Wired {
-			r.Least, r.LeastCite = units.Times(d.Amps, float64(pl.p.Motors.Conductor)), pl.p.Motors.WireCite
+			r.Least, r.LeastCite = units.Times(d.Amps, pl.p.Motors.Allowance(pl.p.Continuous.Factor())), pl.p.Motors.WireCite
 		}
 	}
 	r.Carrying = carrying(c.Supply) * max(1, w.PerRaceway.Or(1))
@@ -76,7 +76,7 @@ func (pl *planner) request(c *circuits.Circuit) conductor.Request {
 		r.DropLimit = 0 // a conductor in the wall is judged, not enlarged
 	}
 	if !pl.inv.Plan.MaxDrop.Known() {
-		pl.assume("plan.max_drop", units.Round(100*float64(pl.p.Drop.Branch), 2)+" %", "not given; the code's recommendation for a branch circuit is taken", pl.p.Drop.Cite)
+		pl.assume("plan.max_drop", units.Round(100*float64(pl.p.Drop.Branch), 2)+" %", "not given; what the code says of a branch circuit is taken", pl.p.Drop.Cite)
 	}
 	pl.assumeWiring(w)
 	return r

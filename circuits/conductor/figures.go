@@ -77,6 +77,8 @@ func (q question) protection(c candidate, f *figures, w *steps.Work) {
 		switch {
 		case !units.Exceeds(next, d.RoundUpTo):
 			rating, cite, why = next, d.RoundUpCite, "the next standard rating above the ampacity"
+		case d.RoundUpTo == 0:
+			why = "the largest standard rating not above the ampacity; no rounding up"
 		default:
 			cite, why = d.AboveCite, fmt.Sprintf("above %v the ampacity may not be exceeded", d.RoundUpTo)
 		}

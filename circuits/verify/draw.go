@@ -23,7 +23,7 @@ func (v *verifier) draws(c circuits.Circuit) {
 			v.complain("circuit %s: one %s draws %.6f A by its item, the plan says %.6f A", c.Name, cl.Item, want, float64(cl.Draw.Amps))
 		}
 		if _, marked := cl.Draw.MinCircuit.Get(); !marked && !cl.Draw.Motor && !l.Continuous.Known() && !l.Heater {
-			if on := v.longest(l) >= v.p.Continuous.Run; on != cl.Continuous {
+			if on := v.continuous(l, cl.Draw.Amps); on != cl.Continuous {
 				v.complain("circuit %s: %s continuous by its hours: %v, the plan says %v", c.Name, cl.Item, on, cl.Continuous)
 			}
 		}
@@ -64,6 +64,33 @@ func (v *verifier) unit(l loads.Load, c circuits.Circuit) (float64, bool) {
 		return float64(mca), ok
 	}
 	return most, known
+}
+
+// continuous tells by walking the day: on without a break for the code's time, or
+// for more than the code allows within any of its spans.
+func (v *verifier) continuous(l loads.Load, amps units.Current) bool {
+	if !l.HoursKnown || l.Hours.IsNever() {
+		return true
+	}
+	if len(v.p.Continuous.Spans) == 0 {
+		return v.longest(l) >= v.p.Continuous.Run
+	}
+	s, ok := v.p.Continuous.Span(amps)
+	if !ok {
+		return true
+	}
+	for from := range clock.Day {
+		on := clock.Minute(0)
+		for m := from; m < from+s.Within; m++ {
+			if isOn(l, m%clock.Day) {
+				on++
+			}
+		}
+		if on > s.Most {
+			return true
+		}
+	}
+	return false
 }
 
 // longest walks two days and counts the longest time on without a break.

@@ -107,7 +107,7 @@ func (v *verifier) allowance(panel string) func(circuits.Circuit, circuits.Load)
 		case marked:
 			return float64(mca) / float64(l.Draw.Amps)
 		case l.Draw.Motor && c.Name == at && l.Item == biggest.Item:
-			return (float64(l.Count) - 1 + float64(v.p.Motors.Conductor)) / float64(l.Count)
+			return (float64(l.Count) - 1 + v.p.Motors.Allowance(v.p.Continuous.Factor())) / float64(l.Count)
 		case l.Draw.Motor || !l.Continuous:
 			return 1
 		}

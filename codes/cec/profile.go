@@ -82,7 +82,7 @@ func devices(e edition, b book) codes.Devices {
 // limit of voltage is to ground, a rule of its own (dwelling-voltage).
 func branch(e edition, b book) codes.Branch {
 	return codes.Branch{
-		Ratings: []units.Current{15, 20, 30, 50}, LightingUpTo: luminaireLimits(b).elsewhere, Least: 15, Default: 20,
+		Ratings: []units.Current{15, 20, 30, 50}, DwellingLighting: luminaireLimits(b).dwelling, LightingUpTo: luminaireLimits(b).elsewhere, Least: 15, Default: 20,
 		OnePlug: 1, Fastened: 1, OutletVA: 120,
 		RatingsCite:  e.cite("26-700", steps.Derived),
 		LoadsCite:    e.cite("26-700", steps.Derived),
