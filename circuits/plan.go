@@ -44,6 +44,7 @@ type Panel struct {
 	Neutral        units.Known[units.Current]
 	Required       units.Current              // worst leg with the continuous allowance
 	Imbalance      units.Ratio                // (largest − smallest leg) / mean
+	MostEven       bool                       // its spaces are proved to fill the fullest leg least
 	State          string                     // the state of the day that Legs shows
 	OtherLoad      units.Known[units.Current] // per leg, not listed in the file
 	MeasuredPeak   units.Known[units.Current]
@@ -66,6 +67,10 @@ type Feeder struct {
 	Ground      Wire
 	Length      units.Known[units.Length]
 	Drop        units.Known[units.Ratio]
+	Carrying    int // current-carrying conductors in its raceway
+	Ambient     units.Temperature
+	Neutral     Neutral
+	Raceway     Raceway
 	Transformer *Transformer
 	Steps       []steps.Step
 }
@@ -115,6 +120,8 @@ type Circuit struct {
 	DropLimit  units.Ratio
 	Carrying   int // current-carrying conductors in its raceway
 	Ambient    units.Temperature
+	Neutral    Neutral
+	Raceway    Raceway
 	Receptacle string // empty when wired
 	Wired      bool
 	GFCI       units.Known[bool] // whether ground-fault protection is there
@@ -131,6 +138,7 @@ type Load struct {
 	Count      int
 	Added      int // of Count, how many a plan adds to an existing circuit
 	First      int // number of its first unit among the item's, row by row; 0 where units have no place
+	Every      int // its units are First, First+Every, …: 1 neighbours, 2 every other one
 	Draw       loads.Draw
 	Continuous bool
 	Why        string // why continuous, or not
@@ -161,6 +169,7 @@ type Limit struct {
 	Actual units.Any
 	Limit  units.Any
 	Share  float64
+	Cites  []steps.Cite // the rule's clauses, and values from memory that it rests on
 }
 
 // Unfed is units that no circuit feeds.

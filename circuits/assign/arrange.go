@@ -192,9 +192,15 @@ func (a *adder) placed(counts []int, after circuits.Plan) []Placed {
 	return out
 }
 
-// refused tells of every circuit that takes none, or no more, why.
+// mostProbed bounds the circuits that are asked one by one why the site around
+// them stands against one unit more.
+const mostProbed = 40
+
+// refused tells of every circuit that takes none, or no more, why: by its own
+// rules, or because a panel or a feeder objects.
 func (a *adder) refused(counts []int) []Refused {
-	short := total(counts) < a.r.Count
+	short, site := total(counts) < a.r.Count, a.panelSays
+	probed := 0
 	var out []Refused
 	for i, k := range a.candidates {
 		switch {
@@ -202,10 +208,17 @@ func (a *adder) refused(counts []int) []Refused {
 			out = append(out, Refused{Circuit: k.circuit.Name, Reason: k.never})
 		case k.stopped != nil && counts[i] >= k.most && (k.most == 0 || short):
 			out = append(out, refusal(k.circuit.Name, *k.stopped))
+		case short && site != nil && probed < mostProbed:
+			probed++
+			more := slices.Clone(counts)
+			more[i]++
+			if fits, err := a.accepted(more); err == nil && !fits {
+				out = append(out, refusal(k.circuit.Name, *a.panelSays))
+			}
 		}
 	}
-	if a.panelSays != nil && short {
-		out = append(out, refusal("", *a.panelSays))
+	if site != nil && short && probed == 0 {
+		out = append(out, refusal("", *site))
 	}
 	return out
 }

@@ -109,7 +109,7 @@ func (pl *planner) option(l loads.Load, k offer) (circuits.VoltageOption, bool, 
 		x := circuits.Circuit{Panel: k.host.Name, Supply: k.supply, ToGround: k.host.System.ToGround(k.supply), Breaker: units.Is(t.bins[b.Kind].rating)}
 		cl := pl.carries(l, b.Holds[0], k.supply)
 		if l.Item.Table == inventory.Fixtures {
-			cl.First = first
+			cl.First, cl.Every = first, 1
 			first += cl.Count
 		}
 		x.Loads = []circuits.Load{cl}

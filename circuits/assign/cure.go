@@ -114,7 +114,7 @@ func (a *adder) move(short int) *Move {
 func (a *adder) moveFrom(from candidate, n, short int) *Move {
 	for _, cl := range from.circuit.Loads {
 		moved, _ := a.set.Named(cl.Item)
-		if cl.Count < n || !moved.Corded || cl.Item == a.load.Name {
+		if cl.Count < n || !moved.Corded || moved.Category == loads.Receptacles || cl.Item == a.load.Name {
 			continue
 		}
 		lighter, err := a.with(from.circuit, moved, -n)

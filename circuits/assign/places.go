@@ -57,21 +57,36 @@ func (g grid) step(first, last int) units.Length {
 }
 
 // number numbers the units of each fixture item over its circuits, existing ones
-// first, in the order of the directory.
+// first, in the order of the directory. Where the plan asks for alternate
+// fixtures, two circuits of one item that follow each other share a stretch and
+// take every other unit of it, so that half of it stays lit when one trips.
 func (pl *planner) number() {
 	next := map[string]int{}
+	var open map[string]*circuits.Load // of the last new circuit, still to be paired
 	for _, existing := range []bool{true, false} {
+		open = map[string]*circuits.Load{}
 		for i := range pl.plan.Circuits {
 			c := &pl.plan.Circuits[i]
 			if c.Existing != existing {
 				continue
 			}
 			for k := range c.Loads {
-				l, _ := pl.set.Named(c.Loads[k].Item)
-				if l.Item.Table == inventory.Fixtures {
-					c.Loads[k].First = next[l.Name] + 1
-					next[l.Name] += c.Loads[k].Count
+				cl := &c.Loads[k]
+				if l, _ := pl.set.Named(cl.Item); l.Item.Table != inventory.Fixtures {
+					continue
 				}
+				mate := open[cl.Item]
+				delete(open, cl.Item)
+				if mate != nil && (mate.Count == cl.Count || mate.Count == cl.Count+1) {
+					mate.Every, cl.Every = 2, 2
+					cl.First = mate.First + 1
+				} else {
+					cl.First, cl.Every = next[cl.Item]+1, 1
+					if pl.inv.Plan.Alternate && !existing {
+						open[cl.Item] = cl
+					}
+				}
+				next[cl.Item] += cl.Count
 			}
 		}
 	}
@@ -87,12 +102,12 @@ func (pl *planner) reach(c *circuits.Circuit, r inventory.Room) (farther, step u
 		if cl.First == 0 || !known {
 			continue
 		}
-		first, last := cl.First-1, cl.First+cl.Count-2
+		first, last := cl.First-1, cl.First-1+cl.Every*(cl.Count-1)
 		begins := g.from(first)
 		if !ok || begins < farther {
 			farther = begins
 		}
-		step, ok = max(step, g.step(first, last)), true
+		step, ok = max(step, units.Times(g.step(first, last), float64(cl.Every))), true
 		pl.assume("rooms."+r.Name+".rows", fmt.Sprintf("%d in a row, rows %s apart", g.perRow, g.pitch),
 			"where fixtures stand is not given; they stand in rows along the room at its spacing, and each circuit takes neighbours", steps.CommonPractice)
 	}

@@ -300,3 +300,17 @@ func TestAControllerWithoutASupplyKeepsItsCircuitsApart(t *testing.T) {
 		assert.Len(t, c.Loads, 1)
 	}
 }
+
+func TestAlternateFixturesKeepHalfARowLit(t *testing.T) {
+	inv := room(t, "120/240 V 1ph", bars(10, 640, 0.98))
+	inv.Plan.Voltage, inv.Plan.Alternate = units.Is(240*units.Volt), true
+	inv.Rooms[0].Length, inv.Rooms[0].Width = units.Is(40*units.Foot), units.Is(16*units.Foot)
+	p := plan(t, inv)
+	require.Len(t, p.Circuits, 2)
+	a, b := p.Circuits[0].Loads[0], p.Circuits[1].Loads[0]
+	assert.Equal(t, []int{1, 2, 2, 2}, []int{a.First, a.Every, b.First, b.Every})
+	inv.Plan.Alternate = false
+	q := plan(t, inv)
+	assert.Equal(t, []int{1, 1, 6, 1}, []int{q.Circuits[0].Loads[0].First, q.Circuits[0].Loads[0].Every, q.Circuits[1].Loads[0].First, q.Circuits[1].Loads[0].Every})
+	assert.Greater(t, float64(p.Circuits[0].LastOutlet.Or(0)), float64(q.Circuits[0].LastOutlet.Or(0)), "every other fixture makes a longer run")
+}

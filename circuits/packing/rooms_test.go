@@ -35,6 +35,7 @@ type instance struct {
 	Conflicts [][2]string `json:"conflicts"`
 	Reference struct {
 		Circuits int64 `json:"circuits"`
+		Bound    int64 `json:"circuits_bound"`
 		Cost     int64 `json:"cost_at_min_circuits"`
 		Proved   bool  `json:"proved"`
 	} `json:"reference"`
@@ -105,8 +106,8 @@ func (in *instance) problem() Problem {
 }
 
 // TestRoomsMeetTheirReferences solves every instance within the default work
-// limits and demands the known values, proved. The one reference that its
-// search left open is met with proof too.
+// limits and demands the known values, proved. The one reference whose own
+// search left it open (3,295 circuits, bound 3,294) is bettered, with proof.
 func TestRoomsMeetTheirReferences(t *testing.T) {
 	for _, in := range readRooms(t) {
 		t.Run(in.Name, func(t *testing.T) {
@@ -115,8 +116,13 @@ func TestRoomsMeetTheirReferences(t *testing.T) {
 			require.NoError(t, err)
 			require.NoError(t, Check(p, r))
 			require.Zero(t, r.Missing.Used)
-			require.Equal(t, in.Reference.Circuits, r.Opened.Used)
-			require.Equal(t, in.Reference.Cost, r.Cost.Used)
+			if in.Reference.Proved {
+				require.Equal(t, in.Reference.Circuits, r.Opened.Used)
+				require.Equal(t, in.Reference.Cost, r.Cost.Used)
+			} else {
+				require.LessOrEqual(t, in.Reference.Bound, r.Opened.Used)
+				require.LessOrEqual(t, r.Opened.Used, in.Reference.Circuits)
+			}
 			require.True(t, r.Width.Proved, r.Width.Why)
 			require.True(t, r.Opened.Proved, r.Opened.Why)
 			require.True(t, r.Cost.Proved, r.Cost.Why)

@@ -15,6 +15,7 @@ func (r *reader) check() {
 	r.panels()
 	r.feeders()
 	r.takenSpaces()
+	r.neutrals()
 	for i := range r.inv.Rooms {
 		r.room(&r.inv.Rooms[i])
 	}
@@ -77,6 +78,10 @@ func (r *reader) item(i *Item) {
 	}
 	if plate, ok := i.Nameplate.Get(); ok {
 		r.nameplate(plate, n.kid("nameplate"))
+	}
+	if k, long := n.down("link", "units"), i.Link.Or(Link{}).Units.Or(0); k != nil && i.Count > 0 && long > i.Count {
+		r.report(k.value, k.path(), fmt.Sprintf("a chain of %d where there are %d", long, i.Count),
+			"write how many stand in the longest chain")
 	}
 }
 

@@ -194,6 +194,7 @@ type Item struct {
 	Controller    string
 	RemoteDriver  units.Known[units.Ratio]
 	Photons       units.Known[units.Photons]
+	Link          units.Known[Link]
 
 	IsMotor bool
 	Duct    units.Known[units.Ratio]
@@ -201,6 +202,7 @@ type Item struct {
 	Outlets      units.Known[int]
 	OutletRating units.Known[units.Current]
 	Feed         units.Known[units.Current]
+	Contactor    units.Known[units.Current] // per pole
 
 	Dedicated units.Known[bool]
 	Removes   units.Known[units.WaterRate]
@@ -241,6 +243,14 @@ type Inrush struct {
 	Time units.Known[string] // as written; for the record only
 }
 
+// Link is how fixtures are chained through one another: the first one's inlet
+// carries them all.
+type Link struct {
+	Rating units.Current    // of the inlet or the jumper, whichever is less
+	Most   units.Known[int] // in one chain, by the maker
+	Units  units.Known[int] // in the longest chain that is built
+}
+
 // Conductor is a wire as a user names it: "12 AWG copper THHN", or
 // "2 x 350 kcmil copper THHN" for parallel sets.
 type Conductor struct {
@@ -267,6 +277,16 @@ type Circuit struct {
 	MeasuredAt string              // date, and the state it was taken in
 	State      units.Known[string] // "lights on", "lights off", or a time of day
 	GFCI       units.Known[bool]
+
+	SharesNeutral []string // circuits that share one neutral with it
+	HandleTie     units.Known[bool]
+	Raceway       units.Known[Raceway]
+}
+
+// Raceway is what conductors run in, as a user names it: "1/2 EMT".
+type Raceway struct {
+	Trade string // as the tables write it: "1/2 in"
+	Kind  string // "EMT", "PVC"
 }
 
 // Fed is how many of an item a circuit feeds.
@@ -277,14 +297,15 @@ type Fed struct {
 
 // Plan is the [plan] table: how to decide.
 type Plan struct {
-	Voltage  units.Known[units.Voltage]
-	Best     bool // voltage = "best"
-	Breakers []units.Current
-	Spare    units.Known[units.Ratio]
-	MaxDrop  units.Known[units.Ratio]
-	Separate []string // categories kept on circuits of their own; nil = default
-	Spread   []string // items to spread over at least two circuits
-	Reuse    units.Known[bool]
+	Voltage   units.Known[units.Voltage]
+	Best      bool // voltage = "best"
+	Breakers  []units.Current
+	Spare     units.Known[units.Ratio]
+	MaxDrop   units.Known[units.Ratio]
+	Separate  []string // categories kept on circuits of their own; nil = default
+	Spread    []string // items to spread over at least two circuits
+	Reuse     units.Known[bool]
+	Alternate bool // circuits of a row take every other fixture, so that half of it stays lit
 }
 
 // Tariff is the [tariff] table.

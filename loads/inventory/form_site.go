@@ -132,64 +132,6 @@ func size() form {
 	}}
 }
 
-// conductor is a wire: size, material and insulation.
-func conductor(put into[Conductor]) form {
-	return form{says: "a conductor", read: func(r *reader, c cell, dst any) {
-		s, ok := c.v.(string)
-		if !ok {
-			r.wrongType(c, "a conductor", conductorRemedy)
-			return
-		}
-		if w, ok := r.conductorOf(c, s); ok {
-			put(dst, w)
-		}
-	}}
-}
-
-const conductorRemedy = `write a conductor as "12 AWG copper THHN", or its size alone: "12 AWG"`
-
-// maxSets is more conductors in parallel per leg than any service has.
-const maxSets = 20
-
-func (r *reader) conductorOf(c cell, s string) (w Conductor, ok bool) {
-	words := strings.Fields(s)
-	if len(words) > 2 && words[1] == "x" {
-		n, err := strconv.Atoi(words[0])
-		if err != nil || n < 1 || n > maxSets {
-			r.bad(c, fmt.Sprintf("%s is not a number of parallel sets", quote(words[0])), `write parallel sets as "2 x 350 kcmil copper THHN"`)
-			return w, false
-		}
-		w.Sets, words = n, words[2:]
-	}
-	if len(words) < 2 {
-		r.bad(c, fmt.Sprintf("%s is not a conductor", quote(s)), conductorRemedy)
-		return w, false
-	}
-	if w.Size, ok = r.spokenOf(c, words[0]+" "+words[1], "a conductor size", r.words.Sizes); !ok {
-		return w, false
-	}
-	for _, word := range words[2:] {
-		known := func(list []string) (string, bool) {
-			for _, x := range list {
-				if strings.EqualFold(x, word) {
-					return x, true
-				}
-			}
-			return word, len(list) == 0
-		}
-		if x, ok := known(r.words.Materials); ok && !w.Material.Known() {
-			w.Material = units.Is(x)
-		} else if x, ok := known(r.words.Insulations); ok && !w.Insulation.Known() {
-			w.Insulation = units.Is(x)
-		} else {
-			all := append(append([]string{}, r.words.Materials...), r.words.Insulations...)
-			r.bad(c, fmt.Sprintf("%s is not a material or an insulation that is known here", quote(word)), r.remedy(word, all, "known here"))
-			return w, false
-		}
-	}
-	return w, true
-}
-
 // spaces is a list of panel spaces.
 func spaces(put into[[]int]) form {
 	const remedy = "write a list of spaces: [1], or [1, 3] for a two-pole breaker"

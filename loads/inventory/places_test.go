@@ -175,9 +175,9 @@ func TestNearestNameIsSuggestedAndNothingFarther(t *testing.T) {
 		{"xx", "", "nothing in common"},
 		{"", "", "nothing at all"},
 	} {
-		assert.Equal(t, row.want, nearest(row.written, names), row.why)
+		assert.Equal(t, row.want, Nearest(row.written, names), row.why)
 	}
-	assert.Empty(t, nearest(strings.Repeat("x", 50), []string{strings.Repeat("y", 50)}))
+	assert.Empty(t, Nearest(strings.Repeat("x", 50), []string{strings.Repeat("y", 50)}))
 }
 
 func TestElementsOfAListAreNumbered(t *testing.T) {

@@ -140,6 +140,12 @@ func TestFullInventoryReadsToWhatItSays(t *testing.T) {
 	assert.Equal(t, units.Is(Conductor{Sets: 1, Size: "12 AWG", Material: units.Is("copper"), Insulation: units.Is("THHN")}), c.Conductor)
 	assert.Equal(t, "2026-03-14", c.MeasuredAt)
 	assert.Equal(t, units.Is("NEMA 6-20R"), c.Receptacle)
+	assert.Equal(t, units.Is(Raceway{Trade: "1-1/4 in", Kind: "EMT"}), c.Raceway, "the vocabulary's spelling")
+	assert.Equal(t, []string{"LP1-13"}, inv.Circuits[1].SharesNeutral, "one name may stand alone")
+	assert.Equal(t, []string{"LP1-11"}, inv.Circuits[2].SharesNeutral)
+	assert.Equal(t, units.Is(Raceway{Trade: "1/2 in", Kind: "EMT"}), inv.Circuits[2].Raceway)
+	assert.Equal(t, units.Is(Link{Rating: 10, Most: units.Is(8), Units: units.Is(6)}), bar.Link)
+	assert.Equal(t, units.Is(30*units.Ampere), item(t, inv, "north").Contactor)
 
 	assert.Equal(t, []EnergyPrice{
 		{Price: 0.22, Hours: units.Is(mustWindows(t, "14:00-20:00")), Season: units.Is("summer"), Days: units.Is("weekdays")},

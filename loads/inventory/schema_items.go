@@ -102,6 +102,16 @@ func supplyKeys() []itemKey {
 		{inControllers, 0, key("outlets", `8`, count(opt(func(i *Item) *known[int] { return &i.Outlets }), fromOne(10_000)), "not known", "that it switches")},
 		{inControllers, 0, key("outlet_rating", `"15 A"`, quantity(opt(func(i *Item) *known[units.Current] { return &i.OutletRating }), usual[units.Current]()), "not known", "of each outlet")},
 		{inControllers, 0, key("feed", `"50 A"`, quantity(opt(func(i *Item) *known[units.Current] { return &i.Feed }), usual[units.Current]()), "not known", "rating of its own supply")},
+		{inControllers, 0, key("contactor", `"30 A"`, quantity(opt(func(i *Item) *known[units.Current] { return &i.Contactor }), usual[units.Current]()), "not known", "rating of its contacts for such loads, per pole").or("relay", "contacts")},
+		{inFixtures, 0, key("link", `{ rating = "10 A", most = 8, units = 6 }`, insideKnown("a table of the chain", func(i *Item) *known[Link] { return &i.Link }, linkKeys()...), "not linked", "fixtures that are fed through one another").or("chain", "daisy_chain")},
+	}
+}
+
+func linkKeys() []Key {
+	return []Key{
+		key("rating", `"10 A"`, quantity(must(func(l *Link) *units.Current { return &l.Rating }), usual[units.Current]()), "", "of the inlet or the jumper, whichever is less").must(),
+		key("most", `8`, count(opt(func(l *Link) *known[int] { return &l.Most }), fromOne(1000)), "not known", "in one chain, by the maker"),
+		key("units", `6`, count(opt(func(l *Link) *known[int] { return &l.Units }), fromOne(1000)), "not known", "in the longest chain that is built"),
 	}
 }
 

@@ -23,6 +23,9 @@ func circuitKeys() []Key {
 		key("at", `2026-03-14`, day(must(func(c *Circuit) *string { return &c.MeasuredAt })), "", "when it was measured"),
 		key("state", `"lights on"`, state(opt(func(c *Circuit) *known[string] { return &c.State })), "not known", "what was on when it was measured"),
 		key("gfci", `true`, truth(opt(func(c *Circuit) *known[bool] { return &c.GFCI })), "not known", "protected by a ground-fault interrupter"),
+		key("shares_neutral", `"LP1-3"`, references(must(func(c *Circuit) *[]string { return &c.SharesNeutral }), true, "a circuit", "circuits"), "none; a neutral of its own", "the circuit, or a list of them, that shares one neutral with it").or("multiwire", "mwbc"),
+		key("handle_tie", `true`, truth(opt(func(c *Circuit) *known[bool] { return &c.HandleTie })), "not known", "one handle, or handle ties made for it, opens it with those that share its neutral").or("common_disconnect"),
+		key("raceway", `"1/2 EMT"`, conduit(opt(func(c *Circuit) *known[Raceway] { return &c.Raceway })), "not known", "trade size and kind of what it runs in").or("conduit"),
 	}
 }
 
@@ -35,6 +38,7 @@ func planKeys() []Key {
 		key("separate", `["lighting", "water"]`, categories(must(func(p *Plan) *[]string { return &p.Separate })), "lighting; air movement with control; water; climate", "categories kept on circuits of their own"),
 		key("spread", `["oscillating"]`, references(must(func(p *Plan) *[]string { return &p.Spread }), false, "an item", itemTables()...), "none", "items to spread over at least two circuits"),
 		key("reuse", `true`, truth(opt(func(p *Plan) *known[bool] { return &p.Reuse })), "false", "use spare room on existing circuits first"),
+		key("alternate", `true`, truth(must(func(p *Plan) *bool { return &p.Alternate })), "false", "circuits of a row take every other fixture, so that half of it stays lit when one trips"),
 	}
 }
 

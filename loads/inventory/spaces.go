@@ -101,3 +101,32 @@ func legWord(n int) string {
 	}
 	return fmt.Sprintf("%d legs", n)
 }
+
+// neutrals checks what shares a neutral: other circuits, each of one pole.
+func (r *reader) neutrals() {
+	poles := map[string]int{}
+	for _, c := range r.inv.Circuits {
+		poles[c.Name] = len(c.Spaces)
+	}
+	for _, c := range r.inv.Circuits {
+		n := r.tree.root.down("circuits", c.Name, "shares_neutral")
+		if len(c.SharesNeutral) > 0 && poles[c.Name] > 1 {
+			r.report(n.key, n.path(), fmt.Sprintf("a circuit of %d poles shares a neutral", poles[c.Name]),
+				"only circuits from one leg to neutral share one; leave it out here, or give the circuit one space")
+			continue
+		}
+		for i, other := range c.SharesNeutral {
+			at := n
+			if len(n.kids) > i {
+				at = n.kids[i]
+			}
+			switch {
+			case other == c.Name:
+				r.report(at.value, at.path(), fmt.Sprintf("circuit %s shares a neutral with itself", quote(other)), "name the other circuits")
+			case poles[other] > 1:
+				r.report(at.value, at.path(), fmt.Sprintf("circuit %s has %d poles and no neutral of that kind", quote(other), poles[other]),
+					"name circuits of one space each")
+			}
+		}
+	}
+}

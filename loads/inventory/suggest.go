@@ -16,7 +16,7 @@ const (
 // "count"?`, or what there is to choose from, `panels here: LP1, LP2`.
 func (r *reader) suggest(name string, names []string, here string) (best, remedy string) {
 	if len(r.problems) < maxSuggestions {
-		if best = nearest(name, names); best != "" {
+		if best = Nearest(name, names); best != "" {
 			return best, fmt.Sprintf("did you mean %q?", best)
 		}
 	}
@@ -46,9 +46,9 @@ func listed(names []string) string {
 	return strings.Join(safe, ", ")
 }
 
-// nearest returns the name closest to what was written, the first of equals;
+// Nearest returns the name closest to what was written, the first of equals;
 // empty where none lies within max(1, a third of the length).
-func nearest(name string, names []string) string {
+func Nearest(name string, names []string) string {
 	name = strings.ToLower(name)
 	best, least := "", max(1, len([]rune(name))/3)+1
 	for _, n := range names {
