@@ -105,8 +105,8 @@ func (v *verifier) planned(c circuits.Circuit) {
 	if limit := float64(k.Rating) * float64(breaker); asks > limit*(1+1e-9) {
 		v.complain("circuit %s: %g of %g used with everything on", c.Name, asks, limit)
 	}
-	if c.Conductor.Size == "" {
-		v.complain("circuit %s has no conductor", c.Name)
+	if c.Conductor.Size == "" && c.Conductor.Ampacity.Why() == "" {
+		v.complain("circuit %s has no conductor, and nothing says why", c.Name)
 	}
 	if i, ok := c.Conductor.Ampacity.Get(); ok && units.Exceeds(c.Load, i) {
 		v.complain("circuit %s: its conductor carries %s and is asked for %s", c.Name, i, c.Load)

@@ -45,6 +45,8 @@ type verifier struct {
 	p    *codes.Profile
 	plan circuits.Plan
 	says []string
+
+	above map[string]map[string]bool // by panel: itself and those that feed it
 }
 
 func (v *verifier) complain(format string, args ...any) {

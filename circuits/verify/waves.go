@@ -76,18 +76,21 @@ func (v *verifier) sums(x circuits.Panel) {
 
 // under reports whether a panel is another or hangs below it.
 func (v *verifier) under(name, top string) bool {
-	for range len(v.inv.Panels) + 1 {
-		if name == top {
-			return true
+	if v.above == nil {
+		v.above = map[string]map[string]bool{}
+		fedBy := map[string]string{}
+		for _, x := range v.inv.Panels {
+			fedBy[x.Name] = x.FedBy
 		}
 		for _, x := range v.inv.Panels {
-			if x.Name == name {
-				name = x.FedBy
-				break
+			list := map[string]bool{}
+			for up := x.Name; up != "" && !list[up]; up = fedBy[up] {
+				list[up] = true
 			}
+			v.above[x.Name] = list
 		}
 	}
-	return false
+	return v.above[name][top]
 }
 
 // allowance is what each load counts with towards a panel: nameplates hold
