@@ -3,6 +3,7 @@ package circuits
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"branchwork/loads/units"
 )
@@ -130,7 +131,7 @@ func differs(a, b Circuit) []string {
 			out = append(out, fmt.Sprintf("%s: %s becomes %s", what, none(sx), none(sy)))
 		}
 	}
-	say("spaces", a.Spaces, b.Spaces)
+	say("spaces", spacesOf(a.Spaces), spacesOf(b.Spaces))
 	say("breaker", a.Breaker.Or(0), b.Breaker.Or(0))
 	say("voltage", a.Supply.Volts, b.Supply.Volts)
 	say("conductor", a.Conductor.name(), b.Conductor.name())
@@ -145,8 +146,13 @@ func differs(a, b Circuit) []string {
 	return out
 }
 
+// spacesOf writes spaces as a panel's directory does: 5,7.
+func spacesOf(spaces []int) string {
+	return strings.Trim(strings.ReplaceAll(fmt.Sprint(spaces), " ", ","), "[]")
+}
+
 func none(s string) string {
-	if s == "" || s == "[]" || s == "0 A" {
+	if s == "" || s == "0 A" {
 		return "none"
 	}
 	return s
@@ -224,7 +230,7 @@ func feederChanges(before, after Plan) []Change {
 				}
 			}
 			say("fed from", a.From, b.From)
-			say("spaces", a.Spaces, b.Spaces)
+			say("spaces", spacesOf(a.Spaces), spacesOf(b.Spaces))
 			say("breaker", a.Breaker.Or(0), b.Breaker.Or(0))
 			say("conductor", a.Conductor.name(), b.Conductor.name())
 			say("ground", a.Ground.name(), b.Ground.name())

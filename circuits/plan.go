@@ -160,6 +160,7 @@ type Wire struct {
 	Sets          int
 	Governs       string // which test chose the size
 	BeforeDrop    string // size before it was enlarged for voltage drop
+	Beyond        string // why the tables have no ampacity for it; empty where they have, or where it is not known
 }
 
 // Limit is one limit of a circuit and how much of it is used.

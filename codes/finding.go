@@ -55,7 +55,7 @@ func (r Rule) Report(f *Facts, v Verdict, edition string) *Finding {
 		out := ReportUnsettled(f.Subject, f.Label, []Rule{r}, f, v, edition)
 		return &out
 	}
-	out := &Finding{Rule: r.ID, Title: r.Title, Severity: r.Severity, State: v.State, Cites: cites,
+	out := &Finding{Rule: r.ID, Title: r.Title, Severity: r.Severity, State: v.State, Cites: resting(cites, v),
 		Subject: f.Subject, At: r.at(f.Subject), Actual: v.Actual, Limit: v.Limit, Remedy: v.Remedy}
 	out.Message = f.Label + ": " + v.Says
 	if v.Says == "" {
@@ -63,6 +63,11 @@ func (r Rule) Report(f *Facts, v Verdict, edition string) *Finding {
 		out.Message = fmt.Sprintf("%s: it is not so that %s: %s against %s", f.Label, r.Title, a, l)
 	}
 	return out
+}
+
+// resting returns a rule's clauses with the values from memory that decided.
+func resting(cites []steps.Cite, v Verdict) []steps.Cite {
+	return append(append([]steps.Cite{}, cites...), v.Rests...)
 }
 
 // at is the key path that a finding about a subject points to.
@@ -78,7 +83,7 @@ func (r Rule) at(subject string) string {
 // several subjects lack the same thing.
 func ReportUnsettled(subject, label string, rules []Rule, f *Facts, v Verdict, edition string) Finding {
 	first := rules[0]
-	out := Finding{Rule: first.ID, Title: first.Title, Severity: first.Severity, State: CannotTell,
+	out := Finding{Rule: first.ID, Title: first.Title, Severity: first.WhenUntold(), State: CannotTell,
 		Subject: subject, At: subject, Actual: v.Actual, Limit: v.Limit, Missing: v.Missing, Remedy: v.Remedy}
 	if subject == f.Subject && len(rules) == 1 {
 		out.At = first.at(subject)
@@ -141,7 +146,10 @@ func settle(f *Facts, missing []Fact) string {
 	var parts []string
 	seen := map[string]bool{}
 	for _, m := range missing {
-		how, ok := settledBy[m]
+		how, ok := f.how[m], true
+		if how == "" {
+			how, ok = settledBy[m]
+		}
 		why := f.why[m]
 		if !ok || seen[how] || why != "" && seen[why] {
 			continue

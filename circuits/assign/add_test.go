@@ -309,3 +309,82 @@ func bruteForce(t *rapid.T, inv *inventory.Inventory, p *codes.Profile, n int) b
 	}
 	return spread(0, n, make([]int, len(inv.Circuits)))
 }
+
+// closet is two 15 A circuits at 120 V. By hand: a bar is 240/(120·0.98) = 2.041 A,
+// 2.551 with the allowance, a clip 0.382, the dryer 3.588, the warmer 12.5. LP1-1
+// carries 3 bars, 4 clips and the dryer: 12.77; LP1-2 the warmer and 2 clips: 13.26.
+func closet(t require.TestingT, clip inventory.Item) *inventory.Inventory {
+	inv := room(t, "120/240 V 1ph")
+	no := units.Unknown[bool]("")
+	bar, dryer, warmer := at120(inventory.Fixtures, "bar", 3, 240, 0.98, no), at120(inventory.Equipment, "dryer", 1, 310, 0.9, no), at120(inventory.Equipment, "warmer", 1, 1200, 1, no)
+	dryer.Kind, dryer.Dedicated, warmer.Kind = inventory.Dehumidifier, units.Is(false), inventory.Other
+	for _, i := range []inventory.Item{bar, clip, dryer, warmer} {
+		i.Room, i.Hours = "flower", hours(t, "always")
+		inv.Items = append(inv.Items, i)
+	}
+	inv.Circuits = []inventory.Circuit{
+		wired("LP1-1", 1, 15, "14 AWG", inventory.Fed{Item: "bar", Count: 3}, inventory.Fed{Item: "clip", Count: 4}, inventory.Fed{Item: "dryer", Count: 1}),
+		wired("LP1-2", 2, 15, "14 AWG", inventory.Fed{Item: "clip", Count: 2}, inventory.Fed{Item: "warmer", Count: 1})}
+	return inv
+}
+
+func TestASmallPlugIsMovedAndAnOutletIsNot(t *testing.T) {
+	p := profile()
+	clip := at120(inventory.Fans, "clip", 6, 22, 0.6, units.Unknown[bool](""))
+	inv := closet(t, clip)
+	a, err := assign.Add(inv, build(inv, p), p, assign.Request{Item: "bar", Count: 1})
+	require.NoError(t, err)
+	assert.Equal(t, &assign.Move{Item: "clip", Count: 1, From: "LP1-1", To: "LP1-2"}, a.Move)
+
+	clip.Table, clip.Kind = inventory.Equipment, inventory.Outlet
+	inv = closet(t, clip)
+	a, err = assign.Add(inv, build(inv, p), p, assign.Request{Item: "bar", Count: 1})
+	require.NoError(t, err)
+	assert.Nil(t, a.Move, "a general outlet is part of the wiring")
+	assert.Contains(t, a.Needs, "a new circuit")
+}
+
+// A circuit that has room by itself is told what the panel has against it, and how
+// short it is. Both circuits are on one leg: 11.24 + 12.5 + 0.76 A with angles are 23.97
+// A; a bar more on LP1-1 is 13.79 A of its 15 A, and 26.52 A of a main of 25 A.
+func TestAFullPanelIsToldOfEachCircuit(t *testing.T) {
+	p := profile()
+	inv := closet(t, at120(inventory.Fans, "clip", 6, 22, 0.6, units.Unknown[bool]("")))
+	inv.Circuits[0].Feeds = []inventory.Fed{{Item: "bar", Count: 3}, {Item: "dryer", Count: 1}}
+	inv.Items[1].Count = 2
+	inv.Panels[0].Main = units.Is(units.Current(25))
+	a, err := assign.Add(inv, build(inv, p), p, assign.Request{Item: "bar", Count: 1})
+	require.NoError(t, err)
+	require.False(t, a.Fits)
+	for _, r := range a.Refused {
+		if r.Circuit == "LP1-1" {
+			assert.Equal(t, "panel-main", r.Rule)
+			assert.InDelta(t, 1.52, float64(r.Short.Or(0)), 0.01)
+		}
+	}
+	require.Len(t, a.Refused, 2)
+	assert.Contains(t, a.Needs, "a new circuit", "on the other leg")
+}
+
+func TestWhatIsKeptApartComesLast(t *testing.T) {
+	p := profile()
+	inv := room(t, "120/240 V 1ph")
+	light, pump := at120(inventory.Fixtures, "light", 1, 100, 1, units.Unknown[bool]("")), at120(inventory.Equipment, "a-pump", 1, 100, 1, units.Unknown[bool](""))
+	other := at120(inventory.Fixtures, "other", 1, 300, 1, units.Unknown[bool](""))
+	pump.Kind = inventory.Pump
+	for _, i := range []inventory.Item{light, pump, other} {
+		i.Room, i.Hours = "flower", hours(t, "always")
+		inv.Items = append(inv.Items, i)
+	}
+	inv.Circuits = []inventory.Circuit{wired("LP1-1", 1, 15, "14 AWG", inventory.Fed{Item: "a-pump", Count: 1}), wired("LP1-2", 2, 15, "14 AWG", inventory.Fed{Item: "other", Count: 1})}
+	a, err := assign.Add(inv, build(inv, p), p, assign.Request{Item: "light", Count: 1})
+	require.NoError(t, err)
+	require.Len(t, a.Placed, 1)
+	assert.Equal(t, "LP1-2", a.Placed[0].Circuit, "the pump's circuit is roomier")
+	assert.Empty(t, a.Placed[0].Beside)
+
+	a, err = assign.Add(inv, build(inv, p), p, assign.Request{Item: "light", Count: 1, On: "LP1-1"})
+	require.NoError(t, err)
+	require.True(t, a.Fits)
+	assert.Equal(t, []loads.Category{loads.Water}, a.Placed[0].Beside)
+}

@@ -14,27 +14,33 @@ import (
 // readExisting takes the circuits of the file as facts.
 func (pl *planner) readExisting() {
 	for _, x := range pl.inv.Circuits {
-		host, ok := pl.panel(x.Panel)
-		if !ok {
+		if _, ok := pl.panel(x.Panel); !ok {
 			continue
 		}
-		c := circuits.Circuit{Name: x.Name, Panel: x.Panel, Spaces: append([]int{}, x.Spaces...), Existing: true,
-			Supply: supplyOf(host.System, x), Breaker: units.Is(x.Breaker), FullRated: x.FullRated,
-			Receptacle: x.Receptacle.Or(""), GFCI: x.GFCI, Measured: x.Measured, MeasuredIn: x.State.Or(""), Length: x.Length}
-		sort.Ints(c.Spaces)
-		c.Legs = panel.LegsOf(host.System, c.Spaces)
-		c.ToGround = host.System.ToGround(c.Supply)
-		for _, f := range x.Feeds {
-			l, ok := pl.set.Named(f.Item)
-			if !ok {
-				continue
-			}
-			c.Loads = append(c.Loads, pl.carries(l, f.Count, c.Supply))
-			pl.left[f.Item] -= f.Count
+		c := pl.built(x)
+		for _, cl := range c.Loads {
+			pl.left[cl.Item] -= cl.Count
 		}
 		pl.describe(&c)
 		pl.take(c)
 	}
+}
+
+// built is a circuit of the file with what it feeds.
+func (pl *planner) built(x inventory.Circuit) circuits.Circuit {
+	host, _ := pl.panel(x.Panel)
+	c := circuits.Circuit{Name: x.Name, Panel: x.Panel, Spaces: append([]int{}, x.Spaces...), Existing: true,
+		Supply: supplyOf(host.System, x), Breaker: units.Is(x.Breaker), FullRated: x.FullRated,
+		Receptacle: x.Receptacle.Or(""), GFCI: x.GFCI, Measured: x.Measured, MeasuredIn: x.State.Or(""), Length: x.Length}
+	sort.Ints(c.Spaces)
+	c.Legs = panel.LegsOf(host.System, c.Spaces)
+	c.ToGround = host.System.ToGround(c.Supply)
+	for _, f := range x.Feeds {
+		if l, ok := pl.set.Named(f.Item); ok {
+			c.Loads = append(c.Loads, pl.carries(l, f.Count, c.Supply))
+		}
+	}
+	return c
 }
 
 // supplyOf finds how a circuit in the wall is supplied, from its spaces and,

@@ -1,6 +1,7 @@
 package assign
 
 import (
+	"errors"
 	"fmt"
 
 	"branchwork/circuits"
@@ -130,27 +131,74 @@ func (pl *planner) wireFeeder(x inventory.Panel, f *circuits.Feeder, w *steps.Wo
 		r.Phases = 3
 		r.Run.Loads[0].VA = loads.ApparentPower(f.Load, f.Volts, 3)
 	}
-	if r.Neutral && f.Poles == 3 && pl.nonLinear(x.Name) {
-		r.Carrying++ // the neutral of a wye that feeds mostly electronic supplies carries current
+	f.Neutral = pl.feederNeutral(x, f)
+	if f.Neutral.Counted {
+		r.Carrying++
 	}
+	f.Carrying, f.Ambient = r.Carrying, r.Ambient
+	recordNeutral(f.Neutral, f.Carrying, w)
 	if !f.Length.Known() {
 		r.Run.ToFirst = units.Unknown[units.Length]("the feeder's length is not given")
 	}
-	var choice conductor.Choice
-	var err error
-	if given, ok := x.Feeder.Conductor.Get(); ok && pl.knownWire(given) {
-		r.Material, r.Insulation, r.DropLimit = given.Material.Or(r.Material), given.Insulation.Or(r.Insulation), 0
-		choice, err = conductor.Evaluate(given.Size, max(1, given.Sets), r, pl.p, w)
-	} else {
-		choice, err = conductor.Select(r, pl.p, w)
-	}
-	if err != nil {
+	choice, why, err := pl.chooseFeeder(x, f, r, w)
+	switch {
+	case err != nil:
 		return fmt.Errorf("feeder: %w", err)
+	case why == "":
+		take(choice, &f.Conductor, &f.Ground)
+		f.Drop = choice.Drop
+		pl.uncounted(f.Poles, &f.Neutral, choice, w)
 	}
-	take(choice, &f.Conductor, &f.Ground)
-	f.Drop = choice.Drop
+	run := conductor.HomeRun(choice, f.Poles, f.Neutral.Runs)
+	f.Raceway = pl.raceway(inventory.Raceway{}, r.Raceway, run, why, 1, w)
 	f.Steps = w.Steps()
 	return nil
+}
+
+// chooseFeeder chooses a feeder's conductors, or works out those given. Where
+// there are none that the tables reach, or the material of those given is not
+// known, the feeder keeps what is known, and why is not empty.
+func (pl *planner) chooseFeeder(x inventory.Panel, f *circuits.Feeder, r conductor.Request, w *steps.Work) (choice conductor.Choice, why string, err error) {
+	given, ok := x.Feeder.Conductor.Get()
+	switch {
+	case !ok:
+		given = inventory.Conductor{Material: units.Is(r.Material), Insulation: units.Is(r.Insulation)}
+		choice, err = conductor.Select(r, pl.p, w)
+	case !pl.knownWire(given):
+		why = "the material of the feeder's conductors is not given"
+	default:
+		r.Material, r.Insulation, r.DropLimit = given.Material.Or(r.Material), given.Insulation.Or(r.Insulation), 0
+		given.Insulation = units.Is(r.Insulation)
+		choice, err = conductor.Evaluate(given.Size, max(1, given.Sets), r, pl.p, w)
+	}
+	var beyond conductor.Beyond
+	if errors.As(err, &beyond) {
+		why, err = beyond.Why, nil
+	}
+	if why != "" {
+		f.Conductor = unknownWire(given, why)
+		f.Conductor.Beyond = beyond.Why
+		f.Drop = units.Unknown[units.Ratio](why)
+	}
+	return choice, why, err
+}
+
+// feederNeutral tells whether the neutral of a feeder counts among the
+// conductors that carry current. None runs before a transformer.
+func (pl *planner) feederNeutral(x inventory.Panel, f *circuits.Feeder) circuits.Neutral {
+	if f.Transformer != nil {
+		return circuits.Neutral{}
+	}
+	how := opposite // what is left over, on a high-leg system too
+	switch x.System.Form {
+	case inventory.TwoWire:
+		how = alone
+	case inventory.Wye:
+		how = allThree
+	}
+	n := circuits.Neutral{Runs: true, Cite: pl.p.Wires.NeutralCite}
+	n.Counted, n.Why = counts(how, pl.nonLinear(x.Name))
+	return n
 }
 
 // nonLinear reports whether most of a panel's line-to-neutral load is electronic.

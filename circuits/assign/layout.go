@@ -78,6 +78,7 @@ func (pl *planner) layOutPanel(x inventory.Panel) error {
 	}
 	pl.name(x.Name, own)
 	pl.panelBounds[x.Name] = figuresOf(layout, x.System.Legs)
+	out.MostEven = layout.Proved
 	pl.plan.Panels = append(pl.plan.Panels, out)
 	return pl.panelFigures(x)
 }

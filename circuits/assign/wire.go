@@ -1,6 +1,7 @@
 package assign
 
 import (
+	"errors"
 	"fmt"
 
 	"branchwork/circuits"
@@ -19,36 +20,66 @@ const defaultSpacing = 4 * units.Foot
 // circuit, worked out for the conductor that an existing one has.
 func (pl *planner) wire(c *circuits.Circuit) error {
 	w := &steps.Work{}
+	c.Neutral = pl.neutral(c, w)
 	r := pl.request(c)
+	recordNeutral(c.Neutral, r.Carrying, w)
 	c.Carrying, c.Ambient, c.DropLimit = r.Carrying, r.Ambient, pl.dropLimit()
 	c.Length = r.Run.ToFirst
 	c.LastOutlet = lastOutlet(r.Run)
-	var choice conductor.Choice
-	var err error
-	if c.Existing {
-		given, ok := pl.given(c.Name)
-		if !ok || !pl.knownWire(given) {
-			pl.unknownWire(c, given)
-			return nil
-		}
-		r.Material, r.Insulation = given.Material.Or(""), given.Insulation.Or("")
-		choice, err = conductor.Evaluate(given.Size, max(1, given.Sets), r, pl.p, w)
-	} else {
-		choice, err = conductor.Select(r, pl.p, w)
-	}
-	if err != nil {
+	choice, why, err := pl.choose(c, r, w)
+	switch {
+	case err != nil:
 		return fmt.Errorf("conductor: %w", err)
+	case why == "":
+		take(choice, &c.Conductor, &c.Ground)
+		c.Drop = choice.Drop
+		if c.Existing {
+			c.Ground = pl.givenGround(c.Name, c.Ground)
+		}
+		_, without := pl.carryingOf(c.Supply, c.Neutral)
+		pl.uncounted(without, &c.Neutral, choice, w)
+		if f := (choice.UsableAmps - c.Load); f < c.Free {
+			c.Free = max(0, f)
+		}
 	}
-	take(choice, &c.Conductor, &c.Ground)
-	c.Drop = choice.Drop
-	if c.Existing {
-		c.Ground = pl.givenGround(c.Name, c.Ground)
-	}
+	c.Raceway = pl.circuitRaceway(c, w)
 	c.Steps = append(c.Steps, w.Steps()...)
-	if f := (choice.UsableAmps - c.Load); f < c.Free {
-		c.Free = max(0, f)
-	}
 	return nil
+}
+
+// choose chooses a circuit's conductor, or works out the one it has. Where
+// there is none that the tables reach, or nobody knows it, the circuit keeps what
+// is known, and why is not empty.
+func (pl *planner) choose(c *circuits.Circuit, r conductor.Request, w *steps.Work) (choice conductor.Choice, why string, err error) {
+	given, ok := pl.given(c.Name)
+	switch {
+	case !c.Existing:
+		given = inventory.Conductor{Material: units.Is(r.Material), Insulation: units.Is(r.Insulation)}
+		choice, err = conductor.Select(r, pl.p, w)
+	case !ok || !pl.knownWire(given):
+		why = "its conductor is not given"
+		if given.Size != "" {
+			why = "its conductor's material is not given"
+		}
+	default:
+		r.Material, r.Insulation = given.Material.Or(""), given.Insulation.Or(r.Insulation)
+		given.Insulation = units.Is(r.Insulation)
+		choice, err = conductor.Evaluate(given.Size, max(1, given.Sets), r, pl.p, w)
+	}
+	var beyond conductor.Beyond
+	if errors.As(err, &beyond) {
+		why, err = beyond.Why, nil
+	}
+	if why != "" {
+		c.Conductor = unknownWire(given, why)
+		c.Conductor.Beyond = beyond.Why
+		c.Drop = units.Unknown[units.Ratio](why)
+		c.Free = 0
+		if c.Existing {
+			c.Ground = pl.givenGround(c.Name, circuits.Wire{})
+		}
+	}
+	return choice, why, err
 }
 
 // request is what a circuit asks of its conductors.
@@ -70,7 +101,7 @@ func (pl *planner) request(c *circuits.Circuit) conductor.Request {
 			r.Least, r.LeastCite = units.Times(d.Amps, pl.p.Motors.Allowance(pl.p.Continuous.Factor())), pl.p.Motors.WireCite
 		}
 	}
-	r.Carrying = carrying(c.Supply) * max(1, w.PerRaceway.Or(1))
+	r.Carrying, _ = pl.carryingOf(c.Supply, c.Neutral)
 	r.Run = pl.run(c, worst.State)
 	if c.Existing {
 		r.DropLimit = 0 // a conductor in the wall is judged, not enlarged
@@ -195,21 +226,12 @@ func (pl *planner) knownWire(g inventory.Conductor) bool {
 	return ok && table && g.Size != ""
 }
 
-// unknownWire keeps what the file says of a conductor whose ampacity cannot be
-// known, so that the judge can tell what is missing.
-func (pl *planner) unknownWire(c *circuits.Circuit, g inventory.Conductor) {
-	why := "its conductor is not given"
-	if g.Size != "" {
-		why = "its conductor's material is not given"
-	}
-	c.Conductor = circuits.Wire{Material: g.Material.Or(""), Insulation: g.Insulation.Or(""), Sets: 1,
-		Ampacity: units.Unknown[units.Current](why), TerminalAmps: units.Unknown[units.Current](why),
-		CorrectedAmps: units.Unknown[units.Current](why), ProtectedAt: units.Unknown[units.Current](why)}
-	if g.Size != "" {
-		c.Conductor.Size = g.Size
-	}
-	c.Drop = units.Unknown[units.Ratio](why)
-	c.Free = 0
+// unknownWire keeps what is said of a conductor whose ampacity cannot be known,
+// so that the judge can tell what is missing.
+func unknownWire(g inventory.Conductor, why string) circuits.Wire {
+	amps := units.Unknown[units.Current](why)
+	return circuits.Wire{Size: g.Size, Material: g.Material.Or(""), Insulation: g.Insulation.Or(""), Sets: max(1, g.Sets),
+		Ampacity: amps, TerminalAmps: amps, CorrectedAmps: amps, ProtectedAt: amps}
 }
 
 func (pl *planner) givenGround(name string, needed circuits.Wire) circuits.Wire {

@@ -22,6 +22,7 @@
 // wire gauge. What is not known (the length of a run) makes what rests on it
 // unknown, never zero.
 //
-// Not covered: multiwire circuits sharing a neutral, the neutral's own size,
-// metal raceways as grounding conductors, more than one insulation in a raceway.
+// Not covered: the neutral's own size, the smaller drop of balanced circuits that
+// share a neutral, metal raceways as grounding conductors, more than one
+// insulation in a raceway.
 package conductor

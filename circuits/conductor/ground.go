@@ -41,7 +41,7 @@ func GroundFor(p *codes.Profile, device units.Current, material string, installe
 	wires := p.Wires
 	size, cite, ok := wires.GroundFor(device, material)
 	if !ok {
-		return Ground{}, fmt.Errorf("no %s grounding conductor for a device of %v in %s", material, device, p.Title)
+		return Ground{}, Beyond{fmt.Sprintf("no %s grounding conductor for a device of %v in %s", material, device, p.Title)}
 	}
 	at, ok1 := wires.Area(size)
 	ai, ok2 := wires.Area(installed.Size)

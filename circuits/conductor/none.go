@@ -8,8 +8,8 @@ func (q question) none(list []candidate) error {
 		if q.first(list, 0, t) < 0 {
 			f, _ := q.figures(list[len(list)-1], nil)
 			needs, has := q.needs(t, f)
-			return fmt.Errorf("no %s conductor up to %v meets the test %q: it asks for %v and they offer %v at most", q.Material, list[len(list)-1], t, needs, has)
+			return Beyond{fmt.Sprintf("no %s conductor up to %v meets the test %q: it asks for %v and they offer %v at most", q.Material, list[len(list)-1], t, needs, has)}
 		}
 	}
-	return fmt.Errorf("no %s conductor up to %v meets all ampacity tests together", q.Material, list[len(list)-1])
+	return Beyond{fmt.Sprintf("no %s conductor up to %v meets all ampacity tests together", q.Material, list[len(list)-1])}
 }

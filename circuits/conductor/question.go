@@ -136,18 +136,26 @@ func (q *question) termination(w *steps.Work) {
 	w.Add(steps.Choice("termination column", codes.Column(marked), why, cite))
 }
 
+// Beyond is the error of a request that the tables of a profile do not reach: an
+// ambient above what the insulation stands, a size without a rating in its
+// column, a raceway larger than any in the table. It is what the site asks for,
+// not a fault of the program, and its words say what does not reach.
+type Beyond struct{ Why string }
+
+func (b Beyond) Error() string { return b.Why }
+
 // factors looks up correction and adjustment. A temperature beyond the table is
 // an error: the conductor may not be used there.
 func (q *question) factors(w *steps.Work) error {
 	wires := q.p.Wires
 	fa, cite, ok := wires.AmbientFactor(q.insulation.Rating, q.Ambient)
 	if !ok {
-		return fmt.Errorf("%s insulation (%v) has no correction for an ambient of %v: beyond the table", q.insulation.Name, q.insulation.Rating, q.Ambient)
+		return Beyond{fmt.Sprintf("%s insulation (%v) has no correction for an ambient of %v: beyond the table", q.insulation.Name, q.insulation.Rating, q.Ambient)}
 	}
 	w.Add(steps.Result("correction for ambient temperature", "", fa, "", cite, steps.In("Ta", q.Ambient, "C"), steps.In("Tc", q.insulation.Rating, "C")))
 	fb, cite, ok := wires.BundleFactor(q.Carrying)
 	if !ok {
-		return fmt.Errorf("no adjustment for %d current-carrying conductors: beyond the table", q.Carrying)
+		return Beyond{fmt.Sprintf("no adjustment for %d current-carrying conductors: beyond the table", q.Carrying)}
 	}
 	w.Add(steps.Result("adjustment for current-carrying conductors", "", fb, "", cite, steps.In("n", float64(q.Carrying), "")))
 	q.ambient, q.bundle = fa, fb

@@ -108,8 +108,8 @@ func (q question) enlarge(list []candidate, i int) (int, bool) {
 func (q question) work(c candidate, w *steps.Work) (Choice, figures, error) {
 	f, ok := q.figures(c, w)
 	if !ok {
-		return Choice{}, f, fmt.Errorf("no ampacity of %s %s in the %s and %s columns of %s", c.size, q.Material,
-			codes.Column(q.column), codes.Column(q.insulation.Rating), q.p.Title)
+		return Choice{}, f, Beyond{fmt.Sprintf("no ampacity of %s %s in the %s and %s columns of %s", c.size, q.Material,
+			codes.Column(q.column), codes.Column(q.insulation.Rating), q.p.Title)}
 	}
 	return Choice{
 		Size: c.size, Sets: c.sets, Material: q.Material, Insulation: q.insulation.Name, Raceway: q.Raceway,

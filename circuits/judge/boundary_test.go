@@ -8,6 +8,7 @@ import (
 
 	"branchwork/codes"
 	"branchwork/codes/book"
+	"branchwork/loads/steps"
 	"branchwork/loads/units"
 )
 
@@ -50,6 +51,8 @@ func circuitBoundaries() []boundary {
 	alone := facts{codes.Individual: true, codes.FeedsCorded: true, codes.ByEquipment: false}
 	wire := facts{codes.WireTableAmps: 20 * amps, codes.WireCorrected: 21 * amps, codes.ContinuousAmps: 0 * amps, codes.OtherAmps: 0 * amps,
 		codes.MarkedAmps: 0 * amps, codes.LoadAmps: 10 * amps, codes.FullRated: false, codes.ByEquipment: false, codes.BreakerAmps: 20 * amps}
+	neutral := facts{codes.NeutralCounted: true, codes.WireUncounted: 24.6 * amps, codes.WireCorrected: 21 * amps, codes.WireTableAmps: 25 * amps, codes.LoadAmps: 16 * amps,
+		codes.BreakerAmps: 20 * amps, codes.Individual: false, codes.FeedsCorded: true, codes.ByEquipment: false}
 	return []boundary{
 		{"continuous-load", "16 A continuous ask for 20 A", load, codes.ContinuousAmps, 16 * amps, 16*amps + hair},
 		{"continuous-load", "nine loads of 16/9 A add up to 16.000000000000004 A, which is noise", load, codes.ContinuousAmps, ninths, ninths + hair},
@@ -71,6 +74,11 @@ func circuitBoundaries() []boundary {
 		{"conductor-ampacity", "along the run", wire, codes.LoadAmps, 21 * amps, 21*amps + hair},
 		{"insulation-temperature", "TW", facts{codes.WireInsulation: "TW"}, codes.AmbientTemp, units.Temperature(55), units.Temperature(55) + hair},
 		{"insulation-temperature", "THHN", facts{codes.WireInsulation: "THHN"}, codes.AmbientTemp, units.Temperature(85), units.Temperature(85) + hair},
+		{"neutral-counted", "the breaker on several receptacles", neutral, codes.WireCorrected, 20 * amps, 20*amps - hair},
+		{"neutral-counted", "the load", neutral.with(codes.BreakerAmps, 15*amps), codes.LoadAmps, 21 * amps, 21*amps + hair},
+		{"neutral-counted", "one receptacle: the next standard rating", neutral.with(codes.Individual, true).with(codes.LoadAmps, 10*amps), codes.WireCorrected, 15*amps + hair, 15 * amps},
+		{"raceway-fill", "40 %", facts{codes.RacewayGiven: true, codes.RacewayLimit: units.Ratio(0.4), codes.RacewayName: "1/2 in EMT", codes.RacewayEnough: "3/4 in", codes.RacewayRests: []steps.Cite{}},
+			codes.RacewayShare, units.Ratio(0.4), units.Ratio(0.4) + hair},
 		{"ground-size", "a device of 20 A", facts{codes.GroundMaterial: "copper", codes.GroundNeeded: "", codes.BreakerAmps: 20 * amps}, codes.GroundSize, "12 AWG", "14 AWG"},
 		{"ground-size", "300 A, 250 kcmil enlarged to 350: 2 AWG, 3 AWG is too small", facts{codes.GroundMaterial: "copper", codes.GroundNeeded: "2 AWG", codes.BreakerAmps: 300 * amps},
 			codes.GroundSize, "2 AWG", "3 AWG"},
@@ -96,6 +104,7 @@ func circuitBoundaries() []boundary {
 }
 
 func loadBoundaries() []boundary {
+	chain := facts{codes.Linked: true, codes.LinkRating: 10 * amps, codes.LinkMost: 8, codes.LinkUnits: 4, codes.IsContinuous: true, codes.Volts: 240 * units.Volt}
 	return []boundary{
 		{"maker-max-breaker", "20 A", facts{codes.MakerBreaker: 20 * amps, codes.BehindBox: false}, codes.BreakerAmps, 20 * amps, 25 * amps},
 		{"nameplate-device", "60 A", facts{codes.MaxDevice: 60 * amps}, codes.BreakerAmps, 60 * amps, 70 * amps},
@@ -107,6 +116,9 @@ func loadBoundaries() []boundary {
 			codes.MakerBreaker, 30 * amps, 30*amps - hair},
 		{"one-plug-load", "16 A of 20 A", facts{codes.BreakerAmps: 20 * amps, codes.Corded: true, codes.BehindBox: false}, codes.UnitAmps, 16 * amps, 16*amps + hair},
 		{"one-plug-load", "24 A of 30 A", facts{codes.BreakerAmps: 30 * amps, codes.Corded: true, codes.BehindBox: false}, codes.UnitAmps, 24 * amps, 24*amps + hair},
+		{"link-chain", "80 % of 10 A for hours", chain, codes.UnitAmps, 2 * amps, 2*amps + hair},
+		{"link-chain", "all of 10 A for a short time", chain.with(codes.IsContinuous, false), codes.UnitAmps, 2.5 * amps, 2.5*amps + hair},
+		{"link-chain", "the maker's count", chain.with(codes.UnitAmps, 0.5*amps), codes.LinkUnits, 8, 9},
 		{"receptacle-load", "12 A of a 15 A receptacle", facts{codes.ReceptacleKind: receptacle("5-15"), codes.Individual: false, codes.Corded: true, codes.BehindBox: false},
 			codes.UnitAmps, 12 * amps, 12*amps + hair},
 	}
@@ -119,6 +131,7 @@ func otherBoundaries() []boundary {
 		{"terminal-column", "75 C", nil, codes.Terminals, units.Temperature(75), units.Temperature(75) + hair},
 		{"controller-outlets", "4", box, codes.OutletsUsed, 4, 5},
 		{"controller-outlet-rating", "12 A of 15 A", box, codes.LargestUnit, 12 * amps, 12*amps + hair},
+		{"controller-contactor", "30 A", facts{codes.ContactRating: 30 * amps, codes.ContactDetail: ""}, codes.ContactAmps, 30 * amps, 30*amps + hair},
 		{"controller-feed", "50 A", box, codes.FeedDemand, 50 * amps, 50*amps + hair},
 		{"controller-feed", "two boxes", box.with(codes.UnitCount, 2), codes.FeedDemand, 100 * amps, 100*amps + hair},
 		{"panel-spaces", "24", facts{codes.Spaces: 24, codes.HasCircuits: true}, codes.SpacesUsed, 24, 25},
@@ -129,6 +142,8 @@ func otherBoundaries() []boundary {
 		{"feeder-device", "60 A", facts{codes.BreakerAmps: 60 * amps}, codes.RequiredAmps, 60 * amps, 60*amps + hair},
 		{"feeder-conductor", "55 A", facts{codes.WireTableAmps: 55 * amps, codes.WireCorrected: 75 * amps, codes.LoadAmps: 40 * amps}, codes.RequiredAmps, 55 * amps, 55*amps + hair},
 		{"feeder-protection", "the next standard rating above 55 A", facts{codes.WireAmps: 55 * amps}, codes.BreakerAmps, 60 * amps, 70 * amps},
+		{"feeder-neutral-counted", "the next standard rating above 60 A", facts{codes.NeutralCounted: true, codes.WireUncounted: 75 * amps, codes.WireTableAmps: 65 * amps,
+			codes.LoadAmps: 40 * amps, codes.BreakerAmps: 70 * amps}, codes.WireCorrected, 60*amps + hair, 60 * amps},
 		{"voltage-drop-feeder", "3 %", facts{codes.DropLimit: units.Ratio(0.03)}, codes.DropShare, units.Ratio(0.03), units.Ratio(0.03) + hair},
 		{"transformer-capacity", "15 kVA", facts{codes.TransformerVA: 15 * units.KVA}, codes.ThroughVA, 15 * units.KVA, 15*units.KVA + 0.01},
 		{"transformer-device", "45 kVA at 480 V: 54.13 A, 125 % is 67.66 A, the next rating 70 A", facts{codes.RatedPrimary: 54.13 * amps}, codes.BreakerAmps, 70 * amps, 80 * amps},
@@ -136,7 +151,7 @@ func otherBoundaries() []boundary {
 			codes.BreakerAmps, 125 * amps, 150 * amps},
 		{"unfed-load", "none", facts{codes.UnitCount: 5, codes.UnplacedReason: "r", codes.UnplacedNeeds: "n"}, codes.Unplaced, 0, 1},
 		{"spare-spaces", "a fifth of 24 is 4.8, so 19 may be taken", facts{codes.Spaces: 24}, codes.SpacesUsed, 19, 20},
-		{"leg-balance", "15 %", facts{codes.LegSpread: 30 * amps, codes.MainAmps: 100 * amps, codes.LegDetail: ""}, codes.LegImbalance, units.Ratio(0.15), units.Ratio(0.15) + hair},
+		{"leg-balance", "15 %", facts{codes.LegSpread: 30 * amps, codes.MainAmps: 100 * amps, codes.LegDetail: "", codes.MostEven: false, codes.Outgoing: 3}, codes.LegImbalance, units.Ratio(0.15), units.Ratio(0.15) + hair},
 		{"noncoincident-interlock", "no pair of rooms", nil, codes.Alternating, []string{}, []string{"a and b"}},
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"branchwork/codes"
 	"branchwork/loads"
 	"branchwork/loads/inventory"
+	"branchwork/loads/steps"
 	"branchwork/loads/units"
 )
 
@@ -41,6 +42,8 @@ func (j *judgment) circuitFacts(c *circuits.Circuit) *codes.Facts {
 	j.leakage(c, f)
 	j.inrush(c, f)
 	j.highLeg(c, f)
+	j.neutral(c, f)
+	j.raceway(c, f)
 	return f
 }
 
@@ -109,14 +112,35 @@ func (j *judgment) byEquipment(c *circuits.Circuit) bool {
 // nobody knows the conductor.
 const unknownWire = "its conductor is not known"
 
+// beyondRemedy is what to do where the tables do not reach a conductor.
+const beyondRemedy = "take a conductor, an insulation or a route that the code's tables reach; a licensed electrician tells which"
+
+// whyWire is why nothing follows from a conductor: nobody knows it, or the
+// tables do not reach it.
+func whyWire(w circuits.Wire) string {
+	if w.Beyond != "" {
+		return w.Beyond
+	}
+	return unknownWire
+}
+
+// missWire makes a fact that follows from a conductor unknown.
+func missWire(f *codes.Facts, name codes.Fact, w circuits.Wire) {
+	f.Miss(name, whyWire(w), "")
+	if w.Beyond != "" {
+		f.Settle(name, beyondRemedy)
+	}
+}
+
 // wire gives the facts of the conductors. Everything that follows from a
 // conductor that is not known is missing for the same reason.
 func (j *judgment) wire(c *circuits.Circuit, f *codes.Facts) {
 	codes.Put(f, codes.AmbientTemp, c.Ambient)
+	codes.Put(f, codes.WireRests, j.rests(c.Conductor))
 	for name, text := range map[codes.Fact]string{codes.WireSize: c.Conductor.Size, codes.WireMaterial: c.Conductor.Material,
 		codes.WireInsulation: c.Conductor.Insulation} {
 		if text == "" {
-			f.Miss(name, unknownWire, "")
+			missWire(f, name, c.Conductor)
 		} else {
 			codes.Put(f, name, text)
 		}
@@ -126,10 +150,23 @@ func (j *judgment) wire(c *circuits.Circuit, f *codes.Facts) {
 		if i, ok := amps.Get(); ok {
 			codes.Put(f, name, i)
 		} else {
-			f.Miss(name, unknownWire, "")
+			missWire(f, name, c.Conductor)
 		}
 	}
 	j.ground(c, f)
+}
+
+// rests are the rows of the ampacity table of a conductor that were not seen in a
+// source.
+func (j *judgment) rests(w circuits.Wire) []steps.Cite {
+	var out []steps.Cite
+	t := j.p.Wires.Ampacity[w.Material]
+	for _, column := range t.Columns {
+		if _, how, ok := t.Value(w.Size, column); ok && how == steps.Recalled {
+			return append(out, t.Cite(j.p.Edition, how))
+		}
+	}
+	return out
 }
 
 // ground gives the facts of the grounding conductor: of a circuit that exists as
@@ -147,7 +184,9 @@ func (j *judgment) ground(c *circuits.Circuit, f *codes.Facts) {
 		}
 	}
 	for name, text := range map[codes.Fact]string{codes.GroundSize: size, codes.GroundMaterial: material} {
-		if text == "" {
+		if text == "" && c.Conductor.Beyond != "" && !c.Existing {
+			missWire(f, name, c.Conductor)
+		} else if text == "" {
 			f.Miss(name, "its grounding conductor is not known", "")
 		} else {
 			codes.Put(f, name, text)
@@ -162,8 +201,8 @@ func (j *judgment) drop(c *circuits.Circuit, f *codes.Facts) {
 		codes.Put(f, codes.DropShare, d)
 	} else if at := j.runAt(c); at != "" {
 		f.Miss(codes.DropShare, "the run from panel to first outlet is not given", at)
-	} else if c.Conductor.Size == "" || c.Conductor.Material == "" {
-		f.Miss(codes.DropShare, unknownWire, "")
+	} else if c.Conductor.Size == "" || c.Conductor.Material == "" || c.Conductor.Beyond != "" {
+		missWire(f, codes.DropShare, c.Conductor)
 	} else {
 		f.Miss(codes.DropShare, "its voltage drop is not known", "")
 	}

@@ -41,6 +41,8 @@ func (j *judgment) loadFacts(c *circuits.Circuit, cl circuits.Load, of *codes.Fa
 	codes.Put(f, codes.AskedAlone, l.Item.Dedicated.Or(false) || l.Item.Nameplate.Known())
 	codes.Put(f, codes.UsuallyAlone, l.Alone)
 	codes.Put(f, codes.AloneWhy, l.AloneWhy)
+	codes.Put(f, codes.IsContinuous, cl.Continuous)
+	link(l.Item, f)
 	return f
 }
 
@@ -109,6 +111,10 @@ func (j *judgment) controllerFacts(box loads.Load) *codes.Facts {
 	}
 	put(f, codes.OutletRating, box.Item.OutletRating, "the rating of its outlets is not given")
 	put(f, codes.FeedRating, box.Item.Feed, "the rating of its supply is not given")
+	put(f, codes.ContactRating, box.Item.Contactor, "the rating of its contactor is not given")
+	amps, detail := j.contacts(box)
+	codes.Put(f, codes.ContactAmps, amps)
+	codes.Put(f, codes.ContactDetail, detail)
 	return f
 }
 

@@ -23,6 +23,9 @@ func (j *judgment) panelFacts(x *circuits.Panel) *codes.Facts {
 	j.mainOf(x, f)
 	put(f, codes.BusAmps, x.Bus, "the rating of its bus is not given")
 	codes.Put(f, codes.LegDetail, legDetail(x))
+	out, existing := j.outgoing(x.Name)
+	codes.Put(f, codes.Outgoing, out)
+	codes.Put(f, codes.MostEven, x.MostEven && !existing)
 	if len(x.Legs) > 0 {
 		codes.Put(f, codes.LegImbalance, panel.Balance(x.Legs))
 		codes.Put(f, codes.LegSpread, spread(x.Legs))
@@ -115,8 +118,7 @@ func (j *judgment) alternating(top string) []string {
 	var out []string
 	for i, a := range lit {
 		for _, b := range lit[i+1:] {
-			held := a.interlock != "" && a.interlock == b.interlock
-			if !held && a.hours.Union(b.hours).Length() == a.hours.Length()+b.hours.Length() {
+			if !a.heldFrom(b) && a.hours.Union(b.hours).Length() == a.hours.Length()+b.hours.Length() {
 				out = append(out, a.name+" and "+b.name)
 			}
 		}
@@ -124,10 +126,43 @@ func (j *judgment) alternating(top string) []string {
 	return out
 }
 
-// litRoom is a room with the hours in which any of its luminaires is on.
+// litRoom is a room with the hours in which any of its luminaires is on, and
+// the interlocks that hold them: of each luminaire the group and its member.
 type litRoom struct {
-	name, interlock string
-	hours           clock.Windows
+	name  string
+	hours clock.Windows
+	held  map[[2]string]bool
+}
+
+// heldFrom reports whether an interlock keeps every luminaire of a room from
+// being on with any of another: all of one group, and no member in common.
+func (a litRoom) heldFrom(b litRoom) bool {
+	for x := range a.held {
+		for y := range b.held {
+			if x[0] == "" || x[0] != y[0] || x[1] == y[1] {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// outgoing counts the circuits and feeders that leave a panel, and tells whether
+// any of them exists.
+func (j *judgment) outgoing(name string) (n int, existing bool) {
+	for _, c := range j.plan.Circuits {
+		if c.Panel == name {
+			n++
+			existing = existing || c.Existing
+		}
+	}
+	for _, x := range j.plan.Panels {
+		if x.Feeder != nil && x.Feeder.From == name {
+			n++
+			existing = existing || x.Feeder.Existing
+		}
+	}
+	return n, existing
 }
 
 // litBelow lists the rooms whose luminaires hang on a panel or below it, those
@@ -135,6 +170,7 @@ type litRoom struct {
 func (j *judgment) litBelow(top string) []litRoom {
 	hours := map[string]clock.Windows{}
 	open := map[string]bool{}
+	held := map[string]map[[2]string]bool{}
 	for _, c := range j.plan.Circuits {
 		if !j.under(c.Panel, top) {
 			continue
@@ -145,13 +181,17 @@ func (j *judgment) litBelow(top string) []litRoom {
 				continue
 			}
 			hours[cl.Room] = hours[cl.Room].Union(l.Hours)
+			if held[cl.Room] == nil {
+				held[cl.Room] = map[[2]string]bool{}
+			}
+			held[cl.Room][[2]string{l.Interlock, l.Member}] = true
 			open[cl.Room] = open[cl.Room] || !l.HoursKnown || l.Hours.IsNever()
 		}
 	}
 	var out []litRoom
 	for _, r := range j.inv.Rooms {
 		if h, ok := hours[r.Name]; ok && !open[r.Name] {
-			out = append(out, litRoom{r.Name, r.Interlock, h})
+			out = append(out, litRoom{r.Name, h, held[r.Name]})
 		}
 	}
 	return out
@@ -184,13 +224,21 @@ func (j *judgment) feederFacts(x *circuits.Panel) *codes.Facts {
 	untold := d.Existing && given != nil && !given.Feeder.Conductor.Known()
 	for name, amps := range map[codes.Fact]units.Known[units.Current]{codes.WireAmps: d.Conductor.Ampacity,
 		codes.WireTableAmps: d.Conductor.TerminalAmps, codes.WireCorrected: d.Conductor.CorrectedAmps} {
-		if i, ok := amps.Get(); ok && !untold {
+		switch i, ok := amps.Get(); {
+		case ok && !untold:
 			codes.Put(f, name, i)
-		} else {
+		case d.Conductor.Beyond != "":
+			missWire(f, name, d.Conductor)
+		default:
 			f.Miss(name, "the conductor of the feeder is not given", "")
 		}
 	}
+	codes.Put(f, codes.WireRests, j.rests(d.Conductor))
+	neutralCount(d.Neutral, d.Conductor, untold, f)
 	put(f, codes.DropShare, d.Drop, "its length is not given")
+	if d.Length.Known() && d.Conductor.Beyond != "" {
+		missWire(f, codes.DropShare, d.Conductor)
+	}
 	codes.Put(f, codes.DropLimit, j.p.Drop.Branch)
 	if t := d.Transformer; t != nil {
 		codes.Put(f, codes.TransformerVA, t.Rating)

@@ -80,7 +80,7 @@ func (j *judgment) circuit(c *circuits.Circuit) {
 	for _, cl := range c.Loads {
 		answers = append(answers, j.ask(codes.OfLoad, j.loadFacts(c, cl, f))...)
 	}
-	c.Limits = limits(answers, j.p.Rules)
+	c.Limits = limits(answers, j.p.Rules, j.p.Edition)
 }
 
 // start returns the facts that every subject has.

@@ -5,12 +5,13 @@ import (
 
 	"branchwork/circuits"
 	"branchwork/codes"
+	"branchwork/loads/steps"
 )
 
 // limits lists the upper limits of a circuit by the share of each that is used,
 // the binding one first. Of a rule asked about several loads the fullest counts;
 // of limits equally full the one whose rule stands first in the profile.
-func limits(answers []answer, order []codes.Rule) []circuits.Limit {
+func limits(answers []answer, order []codes.Rule, edition string) []circuits.Limit {
 	at := map[string]int{}
 	for i, r := range order {
 		at[r.ID] = i
@@ -22,8 +23,10 @@ func limits(answers []answer, order []codes.Rule) []circuits.Limit {
 			continue
 		}
 		if old, seen := best[a.rule.ID]; !seen || share > old.Share {
+			cites, _ := a.rule.In(edition)
 			best[a.rule.ID] = circuits.Limit{Rule: a.rule.ID, Title: a.rule.Title,
-				Actual: a.verdict.Actual, Limit: a.verdict.Limit, Share: share}
+				Actual: a.verdict.Actual, Limit: a.verdict.Limit, Share: share,
+				Cites: append(append([]steps.Cite{}, cites...), a.verdict.Rests...)}
 		}
 	}
 	out := make([]circuits.Limit, 0, len(best))

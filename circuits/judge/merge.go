@@ -65,7 +65,7 @@ func (o *open) add(other *open) {
 			o.rules = append(o.rules, r)
 		}
 	}
-	slices.SortStableFunc(o.rules, func(a, b codes.Rule) int { return int(a.Severity) - int(b.Severity) })
+	slices.SortStableFunc(o.rules, func(a, b codes.Rule) int { return int(a.WhenUntold()) - int(b.WhenUntold()) })
 	for _, m := range other.verdict.Missing {
 		if !slices.Contains(o.verdict.Missing, m) {
 			o.verdict.Missing = append(o.verdict.Missing, m)

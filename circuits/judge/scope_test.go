@@ -35,12 +35,32 @@ func scopes() []scope {
 	leak := facts{codes.FeedsLighting: true, codes.Guarded: true, codes.LeakageAmps: 5 * mA, codes.TripAmps: 4 * mA}
 	alone := facts{codes.UsuallyAlone: true, codes.AskedAlone: false, codes.Individual: false, codes.AloneWhy: "w", codes.UnitCount: 1}
 	panel := facts{codes.MainAmps: 20 * amps, codes.MainIs: "main", codes.RequiredAmps: 30 * amps, codes.HasCircuits: true, codes.FeederIsMain: false}
-	legs := facts{codes.LegImbalance: units.Ratio(0.5), codes.LegSpread: 30 * amps, codes.MainAmps: 100 * amps, codes.LegDetail: ""}
+	legs := facts{codes.LegImbalance: units.Ratio(0.5), codes.LegSpread: 30 * amps, codes.MainAmps: 100 * amps, codes.LegDetail: "", codes.MostEven: false, codes.Outgoing: 3}
 	fits := facts{codes.PlugKind: receptacle("6-15"), codes.ReceptacleKind: receptacle("6-20"), codes.BehindBox: false}
 	box := facts{codes.Outlets: 4, codes.OutletsUsed: 5, codes.FeedRating: 50 * amps, codes.OutletRating: 15 * amps, codes.LargestUnit: 13 * amps, codes.LargestItem: "bar",
 		codes.FeedDemand: 60 * amps, codes.UnitCount: 1}
 	relay := facts{codes.OutletsUsed: 5, codes.LargestUnit: 13 * amps, codes.FeedDemand: 60 * amps, codes.UnitCount: 1}
+	shared := facts{codes.NeutralWith: []string{"a", "b"}, codes.OnePanel: true, codes.LegsDiffer: true, codes.Neighbours: true, codes.OneHandle: true}
+	neutral := facts{codes.NeutralCounted: true, codes.WireUncounted: 24.6 * amps, codes.WireCorrected: 19.68 * amps, codes.WireTableAmps: 25 * amps, codes.LoadAmps: 16 * amps,
+		codes.BreakerAmps: 20 * amps, codes.Individual: false, codes.FeedsCorded: true, codes.ByEquipment: false}
+	chain := facts{codes.Linked: true, codes.LinkRating: 10 * amps, codes.LinkUnits: 4, codes.UnitAmps: 2 * amps, codes.IsContinuous: true, codes.Volts: 240 * units.Volt}
 	return []scope{
+		{"multiwire-circuit", "a neutral of its own", facts{codes.NeutralWith: []string{}}, codes.NotAsked},
+		{"multiwire-circuit", "neighbours behind one handle", shared, codes.Holds},
+		{"multiwire-circuit", "on two panels", shared.with(codes.OnePanel, false), codes.Broken},
+		{"multiwire-circuit", "on one leg", shared.with(codes.LegsDiffer, false), codes.Broken},
+		{"multiwire-circuit", "apart", shared.with(codes.Neighbours, false), codes.Broken},
+		{"multiwire-circuit", "each with a handle of its own", shared.with(codes.OneHandle, false), codes.Broken},
+		{"neutral-counted", "holds without the neutral only", neutral, codes.Broken},
+		{"neutral-counted", "the neutral does not count", neutral.with(codes.NeutralCounted, false), codes.NotAsked},
+		{"neutral-counted", "short whatever counts: the ampacity rules say so", neutral.with(codes.LoadAmps, 25*amps), codes.NotAsked},
+		{"neutral-counted", "the device is set by a nameplate or a motor", neutral.with(codes.ByEquipment, true), codes.Holds},
+		{"link-chain", "not linked", facts{codes.Linked: false}, codes.NotAsked},
+		{"link-chain", "within the inlet's rating, the maker's count not given", chain, codes.CannotTell},
+		{"link-chain", "beyond the inlet's rating, whatever the maker's count", chain.with(codes.UnitAmps, 3*amps), codes.Broken},
+		{"link-chain", "within both", chain.with(codes.LinkMost, 4), codes.Holds},
+		{"raceway-fill", "the file names none", facts{codes.RacewayGiven: false}, codes.NotAsked},
+		{"controller-contactor", "its rating is not given", facts{codes.ContactAmps: 10 * amps}, codes.CannotTell},
 		{"dwelling-voltage", "a plug-in load of 1,440 VA", home, codes.Broken},
 		{"dwelling-voltage", "a larger plug-in load", home.with(codes.UnitVA, 1441*units.VoltAmpere), codes.NotAsked},
 		{"dwelling-voltage", "a small load wired permanently", home.with(codes.Corded, false), codes.NotAsked},
@@ -124,6 +144,8 @@ func scopes() []scope {
 		{"panel-spaces", "an empty panel", facts{codes.HasCircuits: false}, codes.NotAsked},
 		{"panel-bus", "no rating is given: as the main", facts{codes.AheadAmps: 100 * amps}, codes.NotAsked},
 		{"leg-balance", "30 A of 100 A", legs, codes.Broken},
+		{"leg-balance", "of a layout that is proved to be the most even", legs.with(codes.MostEven, true), codes.NotAsked},
+		{"leg-balance", "two circuits are as even as they are", legs.with(codes.Outgoing, 2), codes.NotAsked},
 		{"leg-balance", "30 A of 200 A do not matter", legs.with(codes.MainAmps, 200*amps), codes.NotAsked},
 		{"spare-spaces", "too few for what there is: the code's rule says so", facts{codes.Spaces: 12, codes.SpacesUsed: 14}, codes.NotAsked},
 		{"plug-fits", "a 15 A plug in a 20 A receptacle", fits, codes.Holds},

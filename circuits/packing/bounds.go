@@ -14,9 +14,9 @@ import "slices"
 
 // weigh returns the bound of the width from weights per lot, z, and what is
 // spared: the weight that takes up no width.
-func (s *solver) weigh(weights []int64) (bound, z, spared int64) {
+func (s *solver) weigh(weights []int64, keep int) (bound, z, spared int64) {
 	c := s.c
-	a := &ask{value: weights, copies: c.need, floor: make([]int64, len(c.classes))}
+	a := &ask{keep: keep, value: weights, copies: c.need, floor: make([]int64, len(c.classes))}
 	quotes := c.price(a, s.m)
 	for k := range c.classes {
 		class := &c.classes[k]
@@ -102,7 +102,7 @@ func (s *solver) cheapBounds() {
 		for t := range w {
 			w[t] = weightOf(t)
 		}
-		b, _, _ := s.weigh(w)
+		b, _, _ := s.weigh(w, quickLabels)
 		t := s.whole(aimWidth)
 		if b = s.lift(t, b); b > s.bound[aimWidth] {
 			s.bound[aimWidth], s.why[aimWidth] = b, why

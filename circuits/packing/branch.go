@@ -152,6 +152,9 @@ func (ms *master) fractional(rows []row, support []int, values []float64) (row, 
 			sum += float64(values[j] * float64(rows[i].of(ms.cols[j])))
 		}
 		f := sum - math.Floor(sum)
+		if ms.decided(&rows[i], sum) {
+			continue
+		}
 		if d := min(f, 1-f); d > best {
 			best, at, sumAt = d, i, sum
 		}
@@ -160,4 +163,19 @@ func (ms *master) fractional(rows []row, support []int, values []float64) (row, 
 		return row{}, 0, false
 	}
 	return rows[at], sumAt, true
+}
+
+// decided reports whether the node already has a row that rules the sum out.
+// Only rounding can have let it through; branching on it again leads nowhere.
+func (ms *master) decided(r *row, sum float64) bool {
+	for i := range ms.rows {
+		c := &ms.rows[i]
+		if !slices.Equal(c.coef, r.coef) || !slices.Equal(c.conds, r.conds) {
+			continue
+		}
+		if (c.least && float64(c.rhs) >= math.Ceil(sum)) || (!c.least && float64(c.rhs) <= math.Floor(sum)) {
+			return true
+		}
+	}
+	return false
 }

@@ -132,13 +132,12 @@ func (m *model) cell(lots []int) *cell {
 			slices.Compare(b.most, a.most),
 		)
 	})
-	c.groupClasses()
-	c.summarise()
 	return c
 }
 
-// summarise notes figures of the whole cell.
-func (c *cell) summarise() {
+// prepare builds what solving needs. It is kept no longer than that.
+func (c *cell) prepare() {
+	c.groupClasses()
 	first := true
 	for i := range c.classes {
 		if k := &c.classes[i]; k.opened > 0 {
@@ -152,11 +151,7 @@ func (c *cell) summarise() {
 	}
 	c.even = max(c.even, 0)
 	for _, g := range c.groups {
-		n := 0
-		for p := range g.lots {
-			n += min(g.most[p], g.full[p])
-		}
-		c.items = max(c.items, n)
+		c.items = max(c.items, g.items())
 	}
 }
 

@@ -46,7 +46,7 @@ func (s *solver) noteWeights(ms *master) {
 func (s *solver) certify() *Part {
 	part := &Part{Z: 1, LeftOut: s.best.score[aimMissing], Weights: make([]int64, len(s.c.need))}
 	take := func(w []int64) {
-		b, z, spared := s.weigh(w)
+		b, z, spared := s.weigh(w, 0)
 		if b > part.Bound {
 			part.Bound, part.Z, part.Spared, part.Weights = b, z, spared, w
 		}

@@ -8,12 +8,14 @@ import (
 
 // Effort of the heuristics at a node.
 const (
-	rootDives   = 4  // random dives at the root
-	longSearch  = 32 // nodes from which on more is tried
-	laterDives  = 8  // random dives where the search has got long
-	smallTail   = 60 // items left over below which greedy packing finishes a dive
-	maxKeep     = 3  // most copies of each pattern that a dive leaves undecided
-	divePricing = 3  // rounds of new patterns per step of a dive
+	rootDives      = 4   // random dives at the root
+	longSearch     = 8   // nodes from which on more is tried
+	longerSearch   = 32  // nodes from which on still more is tried
+	laterDives     = 8   // random dives where the search has got long
+	smallTail      = 60  // items left over below which greedy packing finishes a dive
+	maxKeep        = 3   // most copies of each pattern that a dive leaves undecided
+	remainderNodes = 150 // nodes for what the whole parts leave over
+	divePricing    = 8   // rounds of new patterns per step of a dive
 )
 
 // round looks for better plans near the relaxation of a node. Most nodes get
@@ -21,20 +23,52 @@ const (
 // longer the search, the more is tried, at every fourth power of nodes.
 func (s *solver) round(ms *master, depth int, bound int64, values []float64, basis []int) {
 	d := &diver{s: s, ms: ms, bound: bound, values: values, basis: basis}
-	dives, repacks := 1, 0
+	dives, repacks, remainders := 1, 0, 0
 	if depth == 0 {
 		dives = maxKeep + rootDives
-	}
-	if n := uint(s.nodes); bits.OnesCount(n) == 1 && bits.Len(n)%2 == 0 && n >= longSearch && !s.small {
-		dives, repacks = maxKeep+laterDives, nodeRepacks
-	}
-	for i := range dives {
-		if s.m.spent() || bound >= s.goal(ms.t) {
-			return
+		if ms.t.aim < aimCost {
+			remainders = maxKeep
 		}
+	}
+	if n := uint(s.nodes); bits.OnesCount(n) == 1 && bits.Len(n)%2 == 0 && n >= longSearch {
+		remainders = maxKeep
+		if n >= longerSearch {
+			dives, repacks = maxKeep+laterDives, nodeRepacks
+		}
+	}
+	if s.level >= levelRemainder {
+		remainders = 0
+	}
+	if s.level >= levelRepack {
+		repacks = 0
+	}
+	done := func() bool { return s.m.spent() || bound >= s.goal(ms.t) }
+	for i := 0; i < dives && !done(); i++ {
 		d.dive(i%maxKeep, i >= maxKeep)
 	}
+	for keep := 1; keep <= remainders && !done(); keep++ {
+		d.remainder(keep)
+	}
 	s.repack(ms.t, bound, repacks)
+}
+
+// remainder fixes the whole part of every pattern less keep and searches the
+// best way to place what is left.
+func (d *diver) remainder(keep int) {
+	ms, s := d.ms, d.s
+	d.start()
+	d.fixWhole(d.values, keep)
+	sub := &task{aim: ms.t.aim, need: d.need, room: d.room, exact: -1}
+	done := s.c.scoreOf(d.fixed)
+	for a := range sub.hold {
+		sub.hold[a] = s.best.score[a] - done[a]
+		if sub.hold[a] < 0 {
+			return // what is fixed is already more than the best plan
+		}
+	}
+	if p := s.inside(sub, levelRemainder, remainderNodes); p != nil {
+		s.offer(ms.t, append(slices.Clone(d.fixed), p.uses...))
+	}
 }
 
 // diver rounds the relaxation of a node to whole numbers step by step.
@@ -57,12 +91,7 @@ type diver struct {
 // larger fractions are likelier.
 func (d *diver) dive(keep int, random bool) {
 	ms, s := d.ms, d.s
-	d.need, d.room = slices.Clone(ms.t.need), slices.Clone(ms.t.room)
-	d.rows = d.rows[:0]
-	for i := range ms.rows {
-		d.rows = append(d.rows, ms.rows[i].rhs)
-	}
-	d.fixed, d.value = nil, 0
+	d.start()
 	values := d.values
 	for step := 0; ; step++ {
 		if !d.fixWhole(values, keep) && !d.fixOne(values, random) {
@@ -85,6 +114,17 @@ func (d *diver) dive(keep int, random bool) {
 		}
 	}
 	d.restore()
+}
+
+// start begins with nothing fixed.
+func (d *diver) start() {
+	ms := d.ms
+	d.need, d.room = slices.Clone(ms.t.need), slices.Clone(ms.t.room)
+	d.rows = d.rows[:0]
+	for i := range ms.rows {
+		d.rows = append(d.rows, ms.rows[i].rhs)
+	}
+	d.fixed, d.value = nil, 0
 }
 
 // fixWhole fixes the whole part, less keep, of every value.
@@ -170,7 +210,7 @@ func (d *diver) fix(j, n int) bool {
 // finish completes the dive greedily and offers the plan.
 func (d *diver) finish(full bool) {
 	styles := []style{{}, {byCost: true}}
-	if full && !d.s.small {
+	if full && d.s.level < levelRepack {
 		styles = append(styles, style{full: true})
 		if d.ms.t.aim == aimCost {
 			styles = append(styles, style{full: true, byCost: true})
@@ -207,6 +247,7 @@ func (d *diver) resolve() ([]float64, bool) {
 		lp.rowPrices()
 		ms.scalePrices()
 		a := ms.ask()
+		a.keep = quickLabels
 		added := ms.addFrom(a, d.s.c.price(a, d.s.m))
 		ms.copies = ms.t.need
 		if !added {

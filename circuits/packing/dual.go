@@ -28,13 +28,7 @@ func (s *simplex) dual() {
 			s.start(nil)
 			return
 		}
-		dir := s.work
-		clear(dir)
-		s.entryOf(enter, func(r int, c float64) {
-			for i := range dir {
-				dir[i] += float64(s.inv[i][r] * c)
-			}
-		})
+		dir := s.direction(enter)
 		if math.Abs(dir[leave]) < tolPivot {
 			s.start(nil)
 			return

@@ -141,7 +141,7 @@ func (s *solver) largestFirst(t int, need, room []int, st style) *pattern {
 // lot t, and returns the best of these.
 func (s *solver) fullest(t int, need, room []int, st style) *pattern {
 	c := s.c
-	a := &ask{copies: need, floor: make([]int64, len(c.classes)), value: make([]int64, len(need))}
+	a := &ask{keep: quickLabels, copies: need, floor: make([]int64, len(c.classes)), value: make([]int64, len(need))}
 	for u := range need {
 		a.value[u] = c.points(u)
 	}

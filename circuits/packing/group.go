@@ -15,27 +15,11 @@ type group struct {
 	most    []int // per position in lots, the most in one bin
 	uses    [][]int64
 	limits  [][]int64 // per class of the group
-	tight   [][]int   // per class, the resources the table does not take care of
+	scarce  [][]int   // per class, the resources beside the main size that can run out
 
-	// The table runs over the sums of sizes that can occur, not over every
-	// whole number up to the limit. Taking an item leads from one such sum to
-	// the largest sum that still fits.
-	room []int32   // per class, the state of an empty bin
-	prev [][]int32 // per position and state, the state after taking one item
-	full []int     // per position, copies that fit the largest bin
-	size int       // number of states
-
-	flat, deep table
+	rough *raster // small, for most questions
+	fine  *raster // large, for sharp limits; the same as rough where that is exact
 }
-
-const (
-	// maxRaster is the largest limit for which every sum is marked one by
-	// one. Above it sizes are coarsened, and the true sizes are checked as if
-	// they were one more resource.
-	maxRaster = 1 << 21
-	// maxStates bounds states times lots, and with it the memory of a table.
-	maxStates = 1 << 22
-)
 
 // groupClasses sorts the classes of a cell into groups, large bins first.
 func (c *cell) groupClasses() {
@@ -122,15 +106,34 @@ func (g *group) prepare(c *cell) {
 			l[r] /= max(d, 1)
 		}
 	}
-	g.tight = make([][]int, len(g.classes))
+	g.scarce = make([][]int, len(g.classes))
 	for i := range g.classes {
 		for r := 1; r < resources; r++ {
 			if !g.implied(i, r) {
-				g.tight[i] = append(g.tight[i], r)
+				g.scarce[i] = append(g.scarce[i], r)
 			}
 		}
 	}
-	g.index()
+	g.rough = newRaster(g, roughStates)
+	g.fine = g.rough
+	if g.rough.grid > 1 {
+		g.fine = newRaster(g, fineStates)
+	}
+}
+
+// items is the largest number of items in one bin, by main size and rules.
+func (g *group) items() int {
+	n := 0
+	for p, u := range g.uses {
+		fit := int64(g.most[p])
+		for i := range g.limits {
+			if u[0] > 0 {
+				fit = min(fit, max(g.limits[0][0], g.limits[i][0])/u[0])
+			}
+		}
+		n += int(fit)
+	}
+	return n
 }
 
 // implied reports whether resource r can never be the one that runs out in
@@ -162,133 +165,4 @@ func gcd(a, b int64) int64 {
 		a, b = b, a%b
 	}
 	return a
-}
-
-// index finds the sums that matter and links them.
-func (g *group) index() {
-	var largest int64
-	for _, l := range g.limits {
-		largest = max(largest, l[0])
-	}
-	grid := largest/maxRaster + 1
-	for !g.indexWith(grid, largest/grid) {
-		grid *= 2
-	}
-	if grid > 1 {
-		for i := range g.tight {
-			g.tight[i] = append([]int{0}, g.tight[i]...)
-		}
-	}
-}
-
-// indexWith builds the states for sizes rounded down to a grid. Rounding down
-// can only let more in, so the table stays a bound from above.
-func (g *group) indexWith(grid, largest int64) bool {
-	sizes := make([]int64, len(g.lots))
-	g.full = make([]int, len(g.lots))
-	for p, u := range g.uses {
-		sizes[p] = u[0] / grid
-		g.full[p] = g.most[p]
-		if sizes[p] > 0 {
-			g.full[p] = int(min(largest/sizes[p], maxItems))
-		}
-	}
-	sums := reachable(sizes, g.most, largest)
-	if len(sums)*max(len(g.lots), 1) > maxStates && grid < 1<<40 {
-		return false
-	}
-	all := make([][]int32, len(g.lots))
-	for p, a := range sizes {
-		all[p] = make([]int32, len(sums))
-		at := int32(-1)
-		for j, s := range sums {
-			for int(at+1) < len(sums) && sums[at+1] <= s-a {
-				at++
-			}
-			all[p][j] = at
-		}
-	}
-	// Keep only states that can be reached from an empty bin of some class.
-	used := make([]bool, len(sums))
-	rooms := make([]int32, len(g.classes))
-	for i := range g.classes {
-		at, found := slices.BinarySearch(sums, g.limits[i][0]/grid)
-		if !found {
-			at--
-		}
-		rooms[i] = int32(at)
-		used[at] = true
-	}
-	for j := len(sums) - 1; j >= 0; j-- {
-		for p := range all {
-			if to := all[p][j]; used[j] && to >= 0 {
-				used[to] = true
-			}
-		}
-	}
-	number := make([]int32, len(sums))
-	g.size = 0
-	for j := range sums {
-		number[j] = int32(g.size)
-		if used[j] {
-			g.size++
-		}
-	}
-	g.prev = make([][]int32, len(g.lots))
-	for p := range all {
-		g.prev[p] = make([]int32, 0, g.size)
-		for j, to := range all[p] {
-			if used[j] {
-				if to >= 0 {
-					to = number[to]
-				}
-				g.prev[p] = append(g.prev[p], to)
-			}
-		}
-	}
-	g.room = make([]int32, len(g.classes))
-	for i := range rooms {
-		g.room[i] = number[rooms[i]]
-	}
-	return true
-}
-
-// reachable lists, ascending, the sums up to the limit of at most the given
-// number of each size.
-func reachable(sizes []int64, most []int, limit int64) []int64 {
-	set := make([]uint64, limit/64+1)
-	set[0] = 1
-	for p, a := range sizes {
-		if a == 0 || a > limit {
-			continue
-		}
-		left := min(int64(most[p]), limit/a)
-		// Shifting by 1, 2, 4, ... copies and the remainder makes every count.
-		for piece := int64(1); left > 0; piece *= 2 {
-			piece = min(piece, left)
-			shiftOr(set, piece*a)
-			left -= piece
-		}
-	}
-	var sums []int64
-	for w, word := range set {
-		for ; word != 0; word &= word - 1 {
-			s := int64(w)*64 + int64(bits.TrailingZeros64(word))
-			if s <= limit {
-				sums = append(sums, s)
-			}
-		}
-	}
-	return sums
-}
-
-func shiftOr(set []uint64, by int64) {
-	words, rest := int(by/64), uint(by%64)
-	for i := len(set) - 1; i >= words; i-- {
-		moved := set[i-words] << rest
-		if rest > 0 && i > words {
-			moved |= set[i-words-1] >> (64 - rest)
-		}
-		set[i] |= moved
-	}
 }

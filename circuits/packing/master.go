@@ -309,19 +309,28 @@ func (ms *master) generate() int64 {
 		ms.lp.rowPrices()
 		ms.scalePrices()
 		a := ms.ask()
-		quotes := ms.s.c.price(a, ms.s.m)
-		best = max(best, ms.bound(a, quotes))
-		if best >= goal {
-			break
+		added := false
+		// Where pricing is hard, try for any content that gains before the best.
+		for _, a.keep = range []int{quickLabels, fairLabels, 0} {
+			quotes := ms.s.c.price(a, ms.s.m)
+			best = max(best, ms.bound(a, quotes))
+			if best >= goal || float64(best) >= math.Ceil(ms.lp.objective()-1e-4) {
+				return best
+			}
+			added = ms.addFrom(a, quotes)
+			if added || !anyLoose(quotes) {
+				break
+			}
 		}
-		if v := math.Ceil(ms.lp.objective() - 1e-4); float64(best) >= v {
-			break
-		}
-		if !ms.addFrom(a, quotes) {
+		if !added {
 			break
 		}
 	}
 	return best
+}
+
+func anyLoose(quotes []quote) bool {
+	return slices.ContainsFunc(quotes, func(q quote) bool { return q.loose })
 }
 
 // addFrom adds the contents that gain, and reports whether any was new.

@@ -18,6 +18,7 @@ type ask struct {
 	joints []joint // several conditions, or one class only
 	copies []int   // per lot, the most of interest
 	floor  []int64 // per class, contents must be worth more to be of interest
+	keep   int     // a good content will do, from so many labels; 0 for the best
 }
 
 // entry is a number of items of one lot.
@@ -28,12 +29,17 @@ type quote struct {
 	items []entry // best content found that is worth more than the floor
 	value int64   // what it is worth
 	limit int64   // no content is worth more than this, or than the floor
+	loose bool    // asked for the best, the limit could be lower
 }
 
 // price finds the best content for every class of the cell.
 func (c *cell) price(a *ask, m *meter) []quote {
 	quotes := make([]quote, len(c.classes))
-	for _, g := range c.groups {
+	for _, gr := range c.groups {
+		g := gr.rough
+		if a.keep == 0 {
+			g = gr.fine
+		}
 		x := &explorer{c: c, g: g, a: a, m: m, quotes: quotes,
 			out: make([]bool, len(g.lots)), counts: make([]int, len(g.lots))}
 		for i, k := range g.classes {
@@ -58,7 +64,7 @@ func (c *cell) price(a *ask, m *meter) []quote {
 // above and the explorer narrows the question until both agree.
 type explorer struct {
 	c      *cell
-	g      *group
+	g      *raster
 	a      *ask
 	m      *meter
 	quotes []quote
@@ -99,27 +105,44 @@ func (x *explorer) empty() bool {
 // every content without conflict survives on one side.
 func (x *explorer) explore() {
 	w := x.worths()
-	t := x.g.fill(w, x.m)
-	open, clash := x.settle(t, x.all())
+	open, clash := x.settle(x.g.fill(w, x.m), x.all())
 	if clash < 0 && len(open) > 0 {
 		if r := x.secondFor(open); r >= 0 {
 			var limit int64
 			for _, i := range open {
 				limit = max(limit, x.g.limits[i][r])
 			}
-			t = x.g.fillDeep(w, r, limit, x.m)
-			open, clash = x.settle(t, open)
+			open, clash = x.settle(x.g.fillDeep(w, r, limit, x.m), open)
 		}
 	}
-	switch {
-	case len(open) == 0:
-	case clash >= 0 && x.m.entries > 0:
+	for _, i := range open {
+		if clash < 0 {
+			clash = x.alone(w, i)
+		}
+	}
+	if clash >= 0 {
 		x.branch(clash)
-	default:
-		for _, i := range open {
-			x.walk(t, i)
-		}
 	}
+}
+
+// alone settles a class by itself where the tables shared by all classes could
+// not. It returns a position to branch on where it met a conflict.
+func (x *explorer) alone(w []worth, i int) (clash int) {
+	t, l, ceiling := x.tolls(w, i)
+	q := &x.quotes[x.g.classes[i]]
+	switch {
+	case ceiling <= q.value:
+		return -1
+	case len(x.joints[i]) > 0:
+		x.walk(w, t, l, i)
+		return -1
+	}
+	done, clash := x.grow(t, w, i, l)
+	if !done && clash < 0 {
+		q.limit = max(q.limit, ceiling)
+		q.loose = x.a.keep > 0
+	}
+	return clash
 }
 
 func (x *explorer) branch(clash int) {

@@ -8,8 +8,8 @@ const (
 	repackLeast  = 6  // bins repacked at once
 	repackMost   = 20 // bins repacked at once, at most
 	repackNodes  = 20
-	repackPivots = 4_000
-	repackTable  = 20_000_000
+	insidePivots = 200       // per node of a problem within the problem
+	insideTable  = 1_000_000 // the same
 )
 
 // repack takes some bins of the best plan and solves their content anew as a
@@ -35,21 +35,33 @@ func (s *solver) repack(t *task, bound int64, rounds int) {
 			}
 		}
 		sub.hold = s.c.scoreOf(chosen)
-		part := s.m.part(repackNodes, repackPivots, repackTable)
-		left := part
-		in := &solver{c: s.c, m: &left, dice: s.dice, known: map[string]bool{},
-			best: &plan{chosen, sub.hold}, small: true}
-		for _, p := range s.pool {
-			if p.within(sub.need) {
-				in.keep(p.class, p.items)
-			}
-		}
-		in.search(sub)
-		s.m.settle(part, left)
-		if better(in.best.score, sub.hold) {
-			s.offer(t, append(slices.Clone(rest), in.best.uses...))
+		if p := s.inside(sub, levelRepack, repackNodes); p != nil {
+			s.offer(t, append(slices.Clone(rest), p.uses...))
 		}
 	}
+}
+
+// inside solves a part of the task as a problem of its own, with little work.
+// It returns a plan only if it is better than what the part holds at.
+func (s *solver) inside(sub *task, level, nodes int) *plan {
+	part := s.m.part(nodes, insidePivots*nodes, insideTable*int64(nodes))
+	left := part
+	in := &solver{c: s.c, m: &left, dice: s.dice, known: map[string]bool{},
+		best: &plan{score: sub.hold}, level: level}
+	for _, p := range s.pool {
+		if p.within(sub.need) {
+			in.keep(p.class, p.items)
+		}
+	}
+	in.search(sub)
+	s.m.settle(part, left)
+	if in.best.uses == nil {
+		return nil
+	}
+	for _, p := range in.best.uses {
+		s.keep(p.class, p.items)
+	}
+	return in.best
 }
 
 // choose splits the best plan into a few bins drawn at random, and the rest.

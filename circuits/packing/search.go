@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"slices"
 )
 
 // node is a subproblem of the search: the task with further rows.
@@ -43,7 +44,7 @@ func (h *nodes) Pop() any {
 // a proven bound of the task's aim.
 func (s *solver) search(t *task) int64 {
 	open := &nodes{{bound: s.bound[t.aim]}}
-	if s.small {
+	if s.level > 0 {
 		(*open)[0].bound = 0
 	}
 	made, stuck := 0, int64(math.MaxInt64)
@@ -60,8 +61,14 @@ func (s *solver) search(t *task) int64 {
 		s.nodes++
 		ms := newMaster(s, t, n.cuts, n.basis)
 		bound := max(n.bound, ms.generate())
-		if t.aim == aimWidth && n.depth == 0 && !s.small {
+		if t.aim == aimWidth && n.depth == 0 && s.level == 0 {
 			s.noteWeights(ms)
+		}
+		if os.Getenv("TRACE") != "" {
+			fmt.Println("node", s.level, s.nodes, "depth", n.depth, "bound", bound, "goal", s.goal(t), "obj", ms.lp.objective(), "pool", len(s.pool), "open", open.Len())
+			if len(n.cuts) > 0 {
+				fmt.Println("    ", n.cuts[len(n.cuts)-1])
+			}
 		}
 		if bound >= s.goal(t) {
 			continue
@@ -81,7 +88,7 @@ func (s *solver) search(t *task) int64 {
 				return (*open)[0].bound
 			}
 			if os.Getenv("TRACE") != "" {
-				fmt.Println("STUCK aim", t.aim, "bound", bound, "goal", s.goal(t), "obj", ms.lp.objective(), "depth", n.depth, "small", s.small)
+				fmt.Println("STUCK aim", t.aim, "bound", bound, "goal", s.goal(t), "obj", ms.lp.objective(), "depth", n.depth, "small", s.level)
 				for i, v := range basis {
 					if v < 0 {
 						fmt.Println("  var", v, ms.lp.x[i])
@@ -99,7 +106,7 @@ func (s *solver) search(t *task) int64 {
 		for _, cut := range []row{down, up} {
 			made++
 			heap.Push(open, &node{
-				cuts:  append(append([]row(nil), n.cuts...), cut),
+				cuts:  withCut(n.cuts, cut),
 				bound: bound, basis: basis, depth: n.depth + 1, order: made,
 			})
 		}
@@ -126,3 +133,14 @@ const tolWhole = 1e-3
 func fraction(v float64) float64 { return v - math.Floor(v+tolWhole) }
 
 func isWhole(v float64) bool { return fraction(v) <= tolWhole }
+
+// withCut adds a row. A weaker row on the same count makes room for it.
+func withCut(cuts []row, cut row) []row {
+	out := make([]row, 0, len(cuts)+1)
+	for _, c := range cuts {
+		if c.least != cut.least || !slices.Equal(c.coef, cut.coef) || !slices.Equal(c.conds, cut.conds) {
+			out = append(out, c)
+		}
+	}
+	return append(out, cut)
+}

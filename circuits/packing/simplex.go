@@ -5,15 +5,17 @@ import "math"
 // Tolerances of the linear programs. They steer the search only: every bound
 // is recomputed in whole numbers, so a wrong digit here costs time, not truth.
 const (
-	tolPivot  = 1e-9  // smallest pivot element
-	tolPrice  = 1e-9  // reduced cost below minus this may enter, per unit of the largest price
-	tolValue  = 1e-9  // values above minus this count as zero
-	tolNoise  = 1e-12 // as tolPrice, per unit of the largest row price
-	perturb   = 1e-8  // shift of right sides against cycling
-	slackRow  = 1e-5  // shift of rows that hold an earlier aim at its value
-	slackCut  = 2e-6  // shift of rows that come from branching
-	refactor  = 100   // pivots between two fresh inverses
-	stallings = 2_000 // pivots without progress before the rule that cannot cycle
+	tolPivot    = 1e-9  // smallest pivot element
+	tolPrice    = 1e-9  // reduced cost below minus this may enter, per unit of the largest price
+	tolValue    = 1e-9  // values above minus this count as zero
+	tolNoise    = 1e-12 // as tolPrice, per unit of the largest row price
+	perturb     = 1e-8  // shift of right sides against cycling
+	slackRow    = 1e-5  // shift of rows that hold an earlier aim at its value
+	slackCut    = 2e-6  // shift of rows that come from branching
+	pivotColumn = 10    // entries of work that a column costs per pivot
+	refactor    = 100   // pivots between two fresh inverses
+	stallings   = 50    // pivots without progress, beyond one per row, before a shake
+	maxShakes   = 8     // shakes before the relaxation is left as it is
 )
 
 // column is a variable of the linear program.
@@ -43,6 +45,7 @@ type simplex struct {
 	x     []float64 // values of the basis
 	y     []float64 // prices of the rows
 	work  []float64
+	spare []float64
 	since int // pivots since the last fresh inverse
 	m     *meter
 }
@@ -232,26 +235,31 @@ func (s *simplex) objective() float64 {
 
 // solve makes the basis optimal over the present columns.
 func (s *simplex) solve() {
+	rhs := append(s.spare[:0], s.rhs...)
+	s.spare = rhs
+	for try := range 2 {
+		s.dual()
+		if !s.primal(try == 0) {
+			return
+		}
+		copy(s.rhs, rhs)
+		s.values()
+	}
 	s.dual()
-	s.primal()
 }
 
 // primal is the primal method: from values that are not negative to prices
-// under which no column would still gain.
-func (s *simplex) primal() {
-	for stalled := 0; s.m.pivots > 0; s.m.pivots-- {
+// under which no column would still gain. Where it does not get on, it may
+// shake the right sides; it returns whether it has.
+func (s *simplex) primal(mayShake bool) bool {
+	lowest, stalled, shaken := math.Inf(1), 0, 0
+	for ; s.m.pivots > 0; s.m.pivots-- {
 		s.rowPrices()
-		enter, found := s.entering(stalled > stallings)
+		enter, found := s.entering()
 		if !found {
-			return
+			break
 		}
-		dir := s.work
-		clear(dir)
-		s.entryOf(enter, func(r int, c float64) {
-			for i := range dir {
-				dir[i] += float64(s.inv[i][r] * c)
-			}
-		})
+		dir := s.direction(enter)
 		leave, step := -1, math.Inf(1)
 		for i, d := range dir {
 			if d <= tolPivot {
@@ -264,20 +272,49 @@ func (s *simplex) primal() {
 			}
 		}
 		if leave < 0 {
-			return // no row stops it: numbers have gone bad, the caller sees no gain
-		}
-		if step <= tolValue {
-			stalled++
-		} else {
-			stalled = 0
+			break // no row stops it: numbers have gone bad, the caller sees no gain
 		}
 		s.pivot(enter, leave, dir)
+		if v := s.objective(); v < lowest-tolValue*(1+math.Abs(lowest)) || stalled == 0 {
+			lowest, stalled = v, 1
+			continue
+		}
+		if stalled++; stalled > stallings+len(s.rhs) {
+			if shaken++; shaken > maxShakes || !mayShake {
+				break
+			}
+			s.shake(float64(shaken))
+			lowest, stalled = math.Inf(1), 0
+		}
+	}
+	return shaken > 0 && mayShake
+}
+
+// direction is the column of a variable in terms of the basis.
+func (s *simplex) direction(v int) []float64 {
+	dir := s.work
+	clear(dir)
+	s.entryOf(v, func(r int, c float64) {
+		for i := range dir {
+			dir[i] += float64(s.inv[i][r] * c)
+		}
+	})
+	return dir
+}
+
+// shake moves every value of the basis up a little and the right sides with
+// them, so that ties between rows, which keep the method from getting on,
+// fall apart.
+func (s *simplex) shake(force float64) {
+	for i, v := range s.basis {
+		up := force * perturb * float64(10+(i*7919+s.since*31)%97)
+		s.x[i] = max(s.x[i], 0) + up
+		s.entryOf(v, func(r int, c float64) { s.rhs[r] += float64(c * up) })
 	}
 }
 
-// entering picks the variable with the most negative reduced cost, or the
-// first negative one where progress has stopped.
-func (s *simplex) entering(first bool) (int, bool) {
+// entering picks the variable with the most negative reduced cost.
+func (s *simplex) entering() (int, bool) {
 	// Large row prices, while some row is not met, carry larger rounding noise.
 	largest := 0.0
 	for _, y := range s.y {
@@ -289,18 +326,12 @@ func (s *simplex) entering(first bool) (int, bool) {
 			best, v, found = d, -1-2*i, true
 		}
 	}
-	if first && found {
-		return v, true
-	}
 	for j := range s.cols {
 		if s.in[j] {
 			continue
 		}
 		if d := s.reduced(j); d < best {
 			best, v, found = d, j, true
-			if first {
-				break
-			}
 		}
 	}
 	return v, found
@@ -316,6 +347,7 @@ func (s *simplex) pivot(enter, leave int, dir []float64) {
 	}
 	s.basis[leave] = enter
 	row := s.inv[leave]
+	s.m.entries -= int64(len(row)*len(row) + pivotColumn*len(s.cols))
 	f := 1 / dir[leave]
 	scale(row, f)
 	s.x[leave] *= f

@@ -14,7 +14,7 @@ type solver struct {
 	pool  []*pattern // every pattern met, shared by all linear programs
 	known map[string]bool
 	best  *plan
-	small bool // part of a larger search: no searches inside this one
+	level int // 0, or levelRemainder or levelRepack inside a larger search
 
 	bound   [aims]int64
 	why     [aims]string
@@ -27,7 +27,14 @@ type solver struct {
 	part *Part
 }
 
+// Levels of searches inside searches: the deeper, the less is tried.
+const (
+	levelRemainder = 1
+	levelRepack    = 2
+)
+
 func newSolver(c *cell, m *meter) *solver {
+	c.prepare()
 	s := &solver{c: c, m: m, dice: newDice(), known: map[string]bool{}}
 	for t, may := range c.canMiss {
 		if may {
@@ -151,6 +158,7 @@ func (s *solver) solve() {
 	}
 	s.bins = s.c.evenOut(s.best)
 	s.part = s.certify()
+	s.c.groups, s.pool, s.known = nil, nil, nil
 }
 
 // settle finds the least value of one aim and a bound for it.
@@ -166,7 +174,17 @@ func (s *solver) settle(aim int) {
 	}
 	s.nodes = 0
 	t := s.whole(aim)
+	// A hard aim leaves something for the later ones.
+	all := s.m
+	share := *all
+	if aim < aimCost {
+		share = all.part(all.nodes/2, all.pivots/2, all.entries/2)
+	}
+	left := share
+	s.m = &left
 	bound := s.search(t)
+	s.m = all
+	s.m.settle(share, left)
 	if bound > s.bound[aim] || s.why[aim] == "" {
 		s.why[aim] = s.say(aim, bound)
 	}

@@ -14,7 +14,7 @@ func (w *worth) of(n int) int64 {
 	return w.each * int64(n)
 }
 
-// table is a bounded knapsack over the states of a group, and optionally over
+// table is a bounded knapsack over the states of a raster, and optionally over
 // what is left of one more resource. Layer p holds, for each state, the best
 // value of lots p, p+1, ... alone; layer 0 is the answer.
 type table struct {
@@ -26,7 +26,7 @@ type table struct {
 	blank  []bool // layer equals the one below it
 }
 
-func (t *table) reset(g *group, w []worth, stride int) {
+func (t *table) reset(g *raster, w []worth, stride int) {
 	t.worth, t.stride = w, stride
 	cells := g.size * stride
 	if need := cells * (len(g.lots) + 1); len(t.store) < need {
@@ -42,14 +42,14 @@ func (t *table) reset(g *group, w []worth, stride int) {
 }
 
 // layer returns the storage of layer p.
-func (t *table) layer(g *group, p int) []int64 {
+func (t *table) layer(g *raster, p int) []int64 {
 	cells := g.size * t.stride
 	at := (len(g.lots) - p) * cells
 	return t.store[at : at+cells]
 }
 
 // fill solves the knapsack over the main size alone.
-func (g *group) fill(w []worth, m *meter) *table {
+func (g *raster) fill(w []worth, m *meter) *table {
 	t := &g.flat
 	t.second = -1
 	t.reset(g, w, 1)
@@ -94,7 +94,7 @@ const maxDeep = 1 << 22
 
 // fillDeep solves the knapsack over the main size and resource r together.
 // limit is the largest limit of r that matters.
-func (g *group) fillDeep(w []worth, r int, limit int64, m *meter) *table {
+func (g *raster) fillDeep(w []worth, r int, limit int64, m *meter) *table {
 	t := &g.deep
 	t.second = r
 	t.reset(g, w, int(limit)+1)
@@ -154,7 +154,7 @@ type state struct {
 }
 
 // start returns the state of an empty bin of class i of the group.
-func (t *table) start(g *group, i int) state {
+func (t *table) start(g *raster, i int) state {
 	s := state{at: g.room[i]}
 	if t.second >= 0 {
 		s.left = int(min(g.limits[i][t.second], int64(t.stride-1)))
@@ -167,7 +167,7 @@ func (t *table) value(p int, s state) int64 {
 }
 
 // take returns the state after one item of position p, or false.
-func (t *table) take(g *group, p int, s state) (state, bool) {
+func (t *table) take(g *raster, p int, s state) (state, bool) {
 	s.at = g.prev[p][s.at]
 	if s.at < 0 {
 		return s, false
@@ -184,7 +184,7 @@ func (t *table) take(g *group, p int, s state) (state, bool) {
 
 // read writes into counts how many of each position make up the best value of
 // class i.
-func (t *table) read(g *group, i int, counts []int) {
+func (t *table) read(g *raster, i int, counts []int) {
 	s := t.start(g, i)
 	for p := range g.lots {
 		counts[p] = 0

@@ -6,6 +6,9 @@ const maxDeepLimit = 64
 // secondFor chooses the resource to add to the table: one that the best
 // content by main size exceeds, and small enough.
 func (x *explorer) secondFor(open []int) int {
+	if x.g.grid > 1 {
+		return -1 // the table does not know the true main size
+	}
 	for _, i := range open {
 		x.g.flat.read(x.g, i, x.counts)
 		r := x.overflows(i)
@@ -31,7 +34,9 @@ const maxWalk = 1 << 17
 // walker tries contents one lot after the other, with the table as a bound.
 type walker struct {
 	x     *explorer
-	t     *table
+	worth []worth
+	t     *table // of worths reduced by the tolls
+	l     toll
 	i     int
 	left  []int64 // per tight resource of the class
 	extra int64   // the most that joint conditions can add
@@ -40,8 +45,8 @@ type walker struct {
 
 // walk settles class i of the group by trying contents. It respects conflicts,
 // all resources and joint conditions.
-func (x *explorer) walk(t *table, i int) {
-	w := &walker{x: x, t: t, i: i, steps: maxWalk}
+func (x *explorer) walk(worth []worth, t *table, l toll, i int) {
+	w := &walker{x: x, worth: worth, t: t, l: l, i: i, steps: maxWalk}
 	for _, r := range x.g.tight[i] {
 		w.left = append(w.left, x.g.limits[i][r])
 	}
@@ -53,7 +58,7 @@ func (x *explorer) walk(t *table, i int) {
 	x.m.entries -= int64(maxWalk - w.steps)
 	if w.steps <= 0 {
 		q := &x.quotes[x.g.classes[i]]
-		q.limit = max(q.limit, x.ceiling(t, i))
+		q.limit = max(q.limit, x.ceilingWith(t, i, l))
 	}
 }
 
@@ -62,10 +67,16 @@ func (w *walker) from(p int, s state, value int64) {
 	if w.steps--; w.steps <= 0 {
 		return
 	}
-	if value+w.t.value(p, s)+w.extra <= x.quotes[x.g.classes[w.i]].value {
+	ceiling := value + w.t.value(p, s) + w.extra
+	for n, r := range x.g.tight[w.i] {
+		if r > 0 && w.l[n] > 0 {
+			ceiling += w.l.worthAll(n, w.left[n])
+		}
+	}
+	if ceiling <= x.quotes[x.g.classes[w.i]].value {
 		return
 	}
-	for p < len(x.g.lots) && w.t.blank[p] {
+	for p < len(x.g.lots) && w.worth[p].copies == 0 {
 		p++
 	}
 	if p == len(x.g.lots) {
@@ -78,7 +89,7 @@ func (w *walker) from(p int, s state, value int64) {
 	most := 0
 	states := []state{s}
 	if !w.conflicts(p) {
-		for most < w.t.worth[p].copies && w.take(p) {
+		for most < w.worth[p].copies && w.take(p) {
 			next, ok := w.t.take(x.g, p, s)
 			if !ok {
 				w.untake(p, 1)
@@ -91,7 +102,7 @@ func (w *walker) from(p int, s state, value int64) {
 	}
 	for n := most; n >= 0; n-- {
 		x.counts[p] = n
-		w.from(p+1, states[n], value+w.t.worth[p].of(n))
+		w.from(p+1, states[n], value+w.worth[p].of(n))
 		if n > 0 {
 			w.untake(p, 1)
 		}

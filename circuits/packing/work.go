@@ -10,13 +10,13 @@ import "fmt"
 type Work struct {
 	Nodes   int   // nodes of the search tree
 	Pivots  int   // pivots of the linear programs
-	Entries int64 // entries of the pricing tables; the bulk of the time
+	Entries int64 // entries of tables and matrices looked at; the bulk of the time
 }
 
 // DefaultWork is used for each limit that is zero. Spending all of it takes
 // some tens of seconds; nearly every problem needs a small fraction.
 func DefaultWork() Work {
-	return Work{Nodes: 20_000, Pivots: 2_000_000, Entries: 12_000_000_000}
+	return Work{Nodes: 20_000, Pivots: 2_000_000, Entries: 6_000_000_000}
 }
 
 // leastShare is the smallest part of the limits that an independent part of

@@ -8,7 +8,7 @@ import (
 
 // Use is what a month's bill is made of.
 type Use struct {
-	At      []units.Energy // at each of the tariff's prices, in their order
+	At      []units.Energy // at each of the tariff's prices, in their order; none is none
 	Gap     units.Energy   // in hours without a price
 	Demand  units.Power    // the month's largest 15-minute mean
 	Highest units.Power    // the year's, at least Demand
@@ -49,7 +49,8 @@ type Line struct {
 func BillOf(t inventory.Tariff, u Use) Bill {
 	b := Bill{Demand: u.Demand, Unpriced: u.Gap, Energy: u.Gap}
 	for i, p := range t.Energy {
-		if w := u.At[i]; w > 0 {
+		if i < len(u.At) && u.At[i] > 0 {
+			w := u.At[i]
 			l := Line{p, w, EnergyCost(p.Price, w)}
 			b.Lines = append(b.Lines, l)
 			b.Energy += w

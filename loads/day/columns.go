@@ -2,6 +2,7 @@ package day
 
 import (
 	"encoding/binary"
+	"slices"
 )
 
 // raw is a problem before its quarter-hours are gathered into columns: power by
@@ -16,11 +17,8 @@ type raw [kinds * quarters]int64
 // its quarter-hours go to the other. Neither changes the value of any choice.
 func (p *problem) gather(base raw, options [][]raw) {
 	if p.goal.objective == ForCost && p.goal.price == 0 {
-		for slot := range base {
-			_ = slot
-			p.slots = append(p.slots, noPrice)
-		}
-		return
+		p.slots = slices.Repeat([]int{noPrice}, len(base))
+		return // demand costs nothing
 	}
 	var columns [][]int64
 	index := map[string]int{}
@@ -70,8 +68,8 @@ func exceeded(columns [][]int64, season []uint8) []int {
 	for i := range columns {
 		by[i] = i
 		for j := range columns {
-			// Of columns that are equal but for their seasons the first stays.
-			if j != i && by[j] != i && season[i]&^season[j] == 0 && below(columns[i], columns[j]) {
+			// No two columns are equal in both, so that no two make each other idle.
+			if j != i && season[i]&^season[j] == 0 && below(columns[i], columns[j]) {
 				by[i] = j
 				break
 			}

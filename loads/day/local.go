@@ -61,7 +61,7 @@ func (p *problem) scoreOf(load []int64, energy [seasons]int64, more ...*option) 
 				all.demand[i] = x
 			}
 		}
-		w := x / perWatt / 1000 // whole kilowatts, so that the sum stays in range
+		w := x / perWatt // whole watts, so that the sum stays in range
 		s.squares += w * w
 	}
 	s.value = p.goal.value(all)

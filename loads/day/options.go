@@ -26,7 +26,6 @@ type builder struct {
 	moving []inventory.Room // with their starts
 	starts [][]clock.Minute
 	stays  map[string]string // why a room does not move
-	apart  string            // an interlock that reaches from a moving room into another
 }
 
 // newBuilder finds which rooms can move and where to. A start at which the lights would

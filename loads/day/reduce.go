@@ -220,7 +220,7 @@ func (p *problem) edgesOf(r int) edges {
 func (p *problem) edgesAt(r, a int, from clock.Minute) edges {
 	e := stepsOf(&p.shape.options[r][a], from)
 	for _, x := range runsOf(p.rooms[r].options[a].lit) {
-
+		e.up = append(e.up, around(x.start-from))
 		e.down = append(e.down, around(x.start+x.length-from))
 	}
 	e.up, e.down = unique(e.up), unique(e.down)

@@ -15,7 +15,7 @@ type Day struct {
 	Categories []Group // in the order of loads' categories, those that there are
 	Panels     []Panel // in natural order; loads of no panel last, under an empty name
 
-	Heat heat.Result // the balance that running shares and heat come from
+	Heat heat.Result // the balance that running shares come from; its Block is the cooling peak
 	Cost units.Known[Cost]
 
 	Missing     []Missing // loads whose watts are not known: every total is a least value

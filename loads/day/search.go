@@ -74,7 +74,8 @@ func (p *problem) heuristic(now []int) []int {
 }
 
 // tree is a depth-first search with bounds. At each node the options that can no longer be
-// part of a better choice are struck out; the room with the fewest left is placed next.
+// part of a better choice are struck out. A room with one option left is placed next, else
+// the largest.
 type tree struct {
 	*problem
 	index   [][]int // the options' places in the whole problem
@@ -201,7 +202,7 @@ func (t *tree) place(d, room, a int) {
 	}
 }
 
-// next returns the room to place: one whose option is decided, else the largest.
+// next returns the room to place: one with a single option left, else the largest.
 func (t *tree) next(f *frame) int {
 	room := -1
 	for _, i := range t.size {

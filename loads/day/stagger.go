@@ -19,8 +19,8 @@ type Staggered struct {
 	Rooms         []Photoperiod // every room with lights, in natural order
 	Before, After Day
 
-	Used   float64 // After's value: W for the peak, the currency a month for the cost
-	Bound  float64 // no choice has less
+	Used   units.Known[float64] // After's value: W for the peak, the currency a month for the cost
+	Bound  units.Known[float64] // no choice has less; unknown where nothing tells
 	Unit   string
 	Proved bool   // Used is the least there is
 	Why    string // where it is not proved, or nothing was chosen
@@ -61,23 +61,31 @@ func (s Staggered) Moves() []Move {
 //
 // The least value is found exactly, by branch and bound, where the search comes to its
 // end, for up to twelve rooms as a rule. Where it does not, Proved is false and Bound
-// tells how far from the least the answer can be. Among choices of one value the one that
-// is met first is taken, and no room is moved for nothing.
+// tells how far from the least the answer can be. Among choices of one value one near
+// to today's windows is taken: no room is moved for nothing.
+//
+// grid is Hourly or Quarterly; anything else is taken as Hourly.
 //
 // Loads of unknown watts take no part. With a tariff that leaves hours without a price the
 // cost is not minimised: the hours would be taken as free.
 func Stagger(inv *inventory.Inventory, set loads.Set, objective Objective, grid clock.Minute) Staggered {
+	if grid != Quarterly {
+		grid = Hourly
+	}
 	s := Staggered{Objective: objective, Grid: grid, Unit: "W", Before: Of(inv, set)}
 	s.After = s.Before
 	if objective == ForCost {
-		s.Unit = inv.Tariff.Currency + " per month"
+		s.Unit = join(inv.Tariff.Currency, "per month")
 	}
 	b := newBuilder(inv, set, objective, grid)
 	s.Used = s.value(s.Before)
 	if s.Why = s.refusal(b); s.Why == "" {
 		s.choose(b)
-	} else if len(b.moving) == 0 {
+	} else if len(b.moving) == 0 && s.Used.Known() {
 		s.Bound, s.Proved = s.Used, true // there is one choice
+	}
+	if !s.Bound.Known() {
+		s.Bound = units.Unknown[float64](s.Why)
 	}
 	s.list(b)
 	s.tell(b)
@@ -124,7 +132,6 @@ func (s *Staggered) choose(b *builder) {
 		if !f.proved {
 			s.Why = "no choice of starts was met that keeps all rooms apart that must be"
 		}
-		s.Used, s.Bound = s.value(s.Before), s.value(s.Before)
 		return
 	}
 	var moves []Move
@@ -136,28 +143,41 @@ func (s *Staggered) choose(b *builder) {
 	if len(moves) > 0 {
 		s.After = Of(Moved(b.inv, b.set, moves))
 	}
+	if now != nil && !s.better() { // equal but for the rounding of the search's whole numbers
+		moves, s.After = nil, s.Before
+	}
 	s.moved(b, moves)
 	s.Used = s.value(s.After)
-	s.Bound = min(s.Used, s.scale(f.bound))
-	s.Proved = f.proved
-	if x := b.entangled(); x != "" {
-		s.Proved, s.Why = false, x
-	}
-	if s.Proved {
-		s.Bound = s.Used
-	} else if s.Why == "" {
+	used, _ := s.Used.Get()
+	switch x := b.entangled(); {
+	case x != "":
+		s.Why, s.Bound = x, units.Unknown[float64](x)
+	case f.proved:
+		s.Proved, s.Bound = true, s.Used
+	default:
 		s.Why = fmt.Sprintf("the search was ended after %s nodes", units.Round(float64(f.nodes), 0))
+		s.Bound = units.Is(min(used, s.scale(f.bound)))
 	}
 	s.record(len(p.rooms))
 }
 
+// better reports whether the day after is worth moving for.
+func (s *Staggered) better() bool {
+	after, ok1 := s.value(s.After).Get()
+	before, ok2 := s.value(s.Before).Get()
+	return ok1 && ok2 && units.Exceeds(before, after)
+}
+
 // value is what the objective makes of a day.
-func (s *Staggered) value(d Day) float64 {
+func (s *Staggered) value(d Day) units.Known[float64] {
 	if s.Objective == ForPeak {
-		return float64(d.Site.Demand.Power)
+		return units.Is(float64(d.Site.Demand.Power))
 	}
-	c, _ := d.Cost.Get()
-	return float64(c.Month)
+	c, ok := d.Cost.Get()
+	if !ok {
+		return units.Unknown[float64](d.Cost.Why())
+	}
+	return units.Is(float64(c.Month))
 }
 
 // scale turns an integer of the search into the objective's unit.
@@ -277,8 +297,10 @@ func (s *Staggered) record(rooms int) {
 	if s.Objective == ForCost {
 		what = "cost of a month"
 	}
-	add := func(name string, x float64, note string) {
-		w.Add(steps.Step{Name: name, Result: x, Unit: s.Unit, Cite: steps.CommonPractice, Note: note})
+	add := func(name string, x units.Known[float64], note string) {
+		if v, ok := x.Get(); ok {
+			w.Add(steps.Step{Name: name, Result: v, Unit: s.Unit, Cite: steps.CommonPractice, Note: note})
+		}
 	}
 	add(what+" before", s.value(s.Before), "the windows as they stand")
 	add(what+" after", s.Used, "the least that was found over the starts of "+units.Round(float64(rooms), 0)+" rooms")

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"branchwork/circuits/assign"
 	"branchwork/cmd/internal/document"
 )
 
@@ -19,7 +20,8 @@ func newCheck(s *streams) *cobra.Command {
 		Use:   "check FILE",
 		Short: "judge the circuits written in a file as they are",
 		Long: "check decides nothing: it judges the circuits that the file describes, in every state of the day, and says\n" +
-			"how much continuous load each may still take.\n\n" +
+			"how many more of each item each would still take and what stops the next. What a clamp meter showed stands\n" +
+			"beside what the loads explain, and the larger of the two is judged.\n\n" +
 			"FILE is an inventory with [circuits.X] tables, or - for standard input.",
 		Args:              cobra.ExactArgs(1),
 		ValidArgsFunction: completeFile,
@@ -41,6 +43,9 @@ func (o *checkOptions) run(s *streams, cmd *cobra.Command, args []string) error 
 	r, err := work(inv, p, true)
 	if err != nil {
 		return err
+	}
+	for _, x := range assign.Rooms(inv, r.Set, p, r.Plan) {
+		r.RoomLeft = append(r.RoomLeft, document.RoomLeft{Circuit: x.Circuit, Item: x.Item, More: x.More, Rule: x.Rule, Reason: x.Reason})
 	}
 	return o.answer(s, document.NewPlan(r))
 }

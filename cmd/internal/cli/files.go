@@ -58,6 +58,11 @@ func readAll(r io.Reader) ([]byte, error) {
 	return src, err
 }
 
+func isThere(name string) bool {
+	_, err := os.Lstat(name)
+	return err == nil
+}
+
 func sameFile(a, b string) bool {
 	x, errX := os.Stat(a)
 	y, errY := os.Stat(b)

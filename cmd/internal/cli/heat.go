@@ -1,14 +1,19 @@
 package cli
 
 import (
+	"slices"
+
 	"github.com/spf13/cobra"
 
+	"branchwork/cmd/internal/document"
 	"branchwork/cmd/internal/render/page"
 )
 
 type heatOptions struct {
 	output
-	code string
+	code  string
+	hours bool
+	room  string
 }
 
 func newHeat(s *streams) *cobra.Command {
@@ -16,7 +21,10 @@ func newHeat(s *streams) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "heat [FILE]",
 		Short: "the heat of each room, for the installer of the cooling",
-		Long: "heat works out what each room gives off, sensible and latent, with the lights on and off.\n\n" +
+		Long: "heat works out what each room gives off, sensible and latent, with the lights on and off, and lays it out as the\n" +
+			"sheet that the installer of the cooling asks for: what is in the room, what it is held at, the design cases,\n" +
+			"water, what the stated equipment covers, the power left for more, what was assumed and what is still to be\n" +
+			"established.\n\n" +
 			"FILE is an inventory, or - for standard input; without one the embedded demo is taken.",
 		Args:              cobra.MaximumNArgs(1),
 		ValidArgsFunction: completeFile,
@@ -24,6 +32,8 @@ func newHeat(s *streams) *cobra.Command {
 	}
 	o.flags(cmd)
 	codeFlag(cmd, &o.code)
+	cmd.Flags().BoolVar(&o.hours, "hours", false, "add 24 hours of each room on each of the three days")
+	cmd.Flags().StringVar(&o.room, "room", "", "the sheet of this room only")
 	return cmd
 }
 
@@ -32,6 +42,16 @@ func (o *heatOptions) run(s *streams, cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	d := heatOf(inv, p)
+	if names := roomNames(inv); o.room != "" && !slices.Contains(names, o.room) {
+		return unknownName("room", o.room, names)
+	}
+	r, err := work(inv, p, false)
+	if err != nil {
+		return err
+	}
+	d := document.NewHeat(r, o.hours)
+	if o.room != "" {
+		d = d.Only(o.room)
+	}
 	return o.print(s, d, func(u page.System) page.Page { return page.Heat(d, u) })
 }

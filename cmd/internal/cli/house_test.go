@@ -49,7 +49,7 @@ func house() map[string]room {
 		"circuits/panel":     {"spaces, legs, phasors, balance", "loads/units loads/steps loads/inventory circuits circuits/packing"},
 		"circuits/judge":     {"builds facts from a plan and asks the rules", results + " loads/heat codes circuits circuits/panel circuits/conductor"},
 		"circuits/assign":    {"decides", results + " codes circuits circuits/packing circuits/conductor circuits/panel circuits/judge"},
-		"circuits/verify":    {"re-derives a plan by another road; shares no code with what decided it", "loads/units loads/clock loads/inventory loads codes circuits"},
+		"circuits/verify":    {"re-derives a plan by another road; shares no code with what decided it", "loads/units loads/clock loads/steps loads/inventory loads codes circuits"},
 
 		"cmd/internal/document":        {"results as one value: the JSON contract", results + " loads/heat loads/day codes circuits"},
 		"cmd/internal/render/page":     {"a document as blocks: words, rounding, unit system", "loads/units cmd/internal/document"},
@@ -57,8 +57,10 @@ func house() map[string]room {
 		"cmd/internal/render/markdown": {"a page as Markdown", "cmd/internal/render/page"},
 		"cmd/internal/render/csv":      {"a page as comma-separated values", "cmd/internal/render/page"},
 		"cmd/internal/render/json":     {"a document as it is", ""},
-		"cmd/internal/cli": {"commands, streams, exit statuses", results + " loads/heat loads/day codes codes/book circuits circuits/assign circuits/judge circuits/verify" +
-			" cmd/internal/document cmd/internal/render/page cmd/internal/render/terminal cmd/internal/render/markdown cmd/internal/render/csv cmd/internal/render/json"},
+		"cmd/internal/render/svg":      {"drawings of a report", "loads/units cmd/internal/document"},
+		"cmd/internal/render/html":     {"a report as one page", "loads/units cmd/internal/document cmd/internal/render/svg"},
+		"cmd/internal/cli": {"commands, streams, exit statuses", results + " loads/heat loads/day codes codes/book circuits circuits/conductor circuits/assign circuits/judge circuits/verify" +
+			" cmd/internal/document cmd/internal/render/page cmd/internal/render/terminal cmd/internal/render/markdown cmd/internal/render/csv cmd/internal/render/json cmd/internal/render/svg cmd/internal/render/html"},
 		"cmd/branchwork": {"one line of work", "cmd/internal/cli"},
 	}
 }

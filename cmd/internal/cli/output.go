@@ -71,11 +71,20 @@ func (o *output) check(cmd *cobra.Command) error {
 
 // print prints a document: as it is, or laid out for readers.
 func (o *output) print(s *streams, document any, layout func(page.System) page.Page) error {
+	answer, err := o.rendered(s, document, layout)
+	if err != nil {
+		return err
+	}
+	return o.write(s, answer)
+}
+
+// rendered returns a document as it will be printed.
+func (o *output) rendered(s *streams, document any, layout func(page.System) page.Page) ([]byte, error) {
 	var b bytes.Buffer
 	if err := o.render(&b, s, document, layout); err != nil {
-		return fault{says: err.Error()}
+		return nil, fault{says: err.Error()}
 	}
-	return o.write(s, b.Bytes())
+	return b.Bytes(), nil
 }
 
 func (o *output) render(w io.Writer, s *streams, document any, layout func(page.System) page.Page) error {
@@ -94,7 +103,7 @@ func (o *output) render(w io.Writer, s *streams, document any, layout func(page.
 	case "markdown":
 		return markdown.Render(w, p)
 	}
-	return terminal.Render(w, p, terminal.Screen{Width: o.columns(s), Colour: o.coloured(s)})
+	return terminal.Render(w, p, terminal.Screen{Width: o.columns(s), Colour: o.coloured(s), Blocks: o.blocks(s)})
 }
 
 func (o *output) columns(s *streams) int {
@@ -118,13 +127,21 @@ func (o *output) write(s *streams, answer []byte) error {
 		}
 		return nil
 	}
-	if o.input != "" && sameFile(o.file, o.input) {
-		return hint(fmt.Errorf("%q is the inventory itself", o.file), "name another file with --output; nothing was written")
+	if err := o.mayPrint(); err != nil {
+		return err
 	}
 	if err := writeWhole(o.file, answer, true); err != nil {
 		return fmt.Errorf("cannot write %q: %w", o.file, reason(err))
 	}
 	s.notice("wrote %q", o.file)
+	return nil
+}
+
+// mayPrint refuses to write the answer over the inventory.
+func (o *output) mayPrint() error {
+	if o.file != "" && o.input != "" && sameFile(o.file, o.input) {
+		return hint(fmt.Errorf("%q is the inventory itself", o.file), "name another file with --output; nothing was written")
+	}
 	return nil
 }
 

@@ -7,12 +7,12 @@ import (
 	"branchwork/cmd/internal/document"
 	"branchwork/codes"
 	"branchwork/loads"
-	"branchwork/loads/heat"
+	"branchwork/loads/day"
 	"branchwork/loads/inventory"
 )
 
 // work runs the calculation of one site, the same road for every command:
-// loads, circuits, the verifier, the rules, heat. A plan that the verifier
+// loads, circuits, the verifier, the rules, heat, the day. A plan that the verifier
 // cannot confirm is never shown.
 func work(inv *inventory.Inventory, p *codes.Profile, asBuilt bool) (document.Results, error) {
 	set := loads.Build(inv, values(p))
@@ -28,12 +28,8 @@ func work(inv *inventory.Inventory, p *codes.Profile, asBuilt bool) (document.Re
 		return document.Results{}, fault{says: "the plan does not hold when it is worked out by another road", complaints: complaints}
 	}
 	findings := judge.Plan(inv, set, p, &plan)
+	hours := day.Of(inv, set)
 	return document.Results{
-		Inventory: inv, Set: set, Profile: p, Plan: plan, Findings: findings, AsBuilt: asBuilt, Heat: heat.Balance(inv, set),
+		Inventory: inv, Set: set, Profile: p, Plan: plan, Findings: findings, AsBuilt: asBuilt, Heat: hours.Heat, Day: hours,
 	}, nil
-}
-
-// heatOf works out the heat of every room.
-func heatOf(inv *inventory.Inventory, p *codes.Profile) document.Heat {
-	return document.NewHeat(inv, heat.Balance(inv, loads.Build(inv, values(p))))
 }

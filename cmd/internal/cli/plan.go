@@ -5,6 +5,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"branchwork/circuits"
+	"branchwork/circuits/assign"
 	"branchwork/cmd/internal/document"
 	"branchwork/cmd/internal/render/page"
 	"branchwork/codes"
@@ -18,7 +20,10 @@ var demo []byte
 
 type planOptions struct {
 	output
-	code string
+	code    string
+	into    string
+	proof   bool
+	compare bool
 }
 
 func newPlan(s *streams) *cobra.Command {
@@ -35,43 +40,119 @@ func newPlan(s *streams) *cobra.Command {
 	}
 	o.flags(cmd)
 	codeFlag(cmd, &o.code)
+	f := cmd.Flags()
+	f.StringVar(&o.into, "write", "", "write the inventory with the planned circuits in it to this new file; over FILE only where it is named the same")
+	f.BoolVar(&o.proof, "proof", false, "print why no plan can do with fewer panel spaces, to be checked by hand")
+	f.BoolVar(&o.compare, "compare", false, "print what the same units would take at every voltage that they accept")
 	return cmd
 }
 
 func (o *planOptions) run(s *streams, cmd *cobra.Command, args []string) error {
-	inv, p, err := o.site(s, cmd, args, o.code)
+	x, err := o.read(s, cmd, args, o.code)
 	if err != nil {
 		return err
 	}
-	r, err := work(inv, p, false)
+	if err := o.mayWrite(o.into); err != nil {
+		return err
+	}
+	r, err := work(x.inv, x.p, false)
 	if err != nil {
 		return err
 	}
-	return o.answer(s, document.NewPlan(r))
+	if o.compare {
+		if r.Compared, err = assign.Compare(x.inv, r.Set, x.p); err != nil {
+			return fault{says: err.Error()}
+		}
+		r.Compared = append([]circuits.VoltageChoice{}, r.Compared...)
+	}
+	d := document.NewPlan(r)
+	layout := page.Plan
+	if o.proof {
+		layout = page.PlanWithProof
+	}
+	answer, err := o.rendered(s, d, func(u page.System) page.Page { return layout(d, u) })
+	if err != nil {
+		return err
+	}
+	if err := o.adopt(s, x, r, d.Verdict); err != nil {
+		return err
+	}
+	return o.ended(s, answer, d.Verdict.Says, d.Verdict.ExitStatus)
+}
+
+// adopt writes the planned circuits into the inventory as circuits that exist. A
+// plan that breaks a rule is not written.
+func (o *planOptions) adopt(s *streams, x siteText, r document.Results, v document.Verdict) error {
+	switch {
+	case o.into == "":
+		return nil
+	case v.Violations > 0:
+		s.notice("%q was not written: %s", o.into, v.Says)
+		return nil
+	}
+	src, inv, err := x.rewritten(circuits.Adopt(r.Plan))
+	if err != nil {
+		return err
+	}
+	built, err := work(inv, x.p, true)
+	if err != nil {
+		return err
+	}
+	var wrong []string
+	for _, f := range arisen(r.Findings, built.Findings) {
+		if f.Severity == codes.Violation && f.State == codes.Broken {
+			wrong = append(wrong, f.Subject+": "+f.Rule+": "+f.Message)
+		}
+	}
+	if len(wrong) > 0 {
+		return fault{says: "the planned circuits break a rule when they are read as built", complaints: wrong}
+	}
+	return o.writeInventory(s, o.into, src)
 }
 
 // site reads the inventory that the arguments name, or the demo.
 func (o *output) site(s *streams, cmd *cobra.Command, args []string, code string) (*inventory.Inventory, *codes.Profile, error) {
+	x, err := o.read(s, cmd, args, code)
+	return x.inv, x.p, err
+}
+
+// read is site with the text of the file.
+func (o *output) read(s *streams, cmd *cobra.Command, args []string, code string) (x siteText, err error) {
 	if err := o.check(cmd); err != nil {
-		return nil, nil, err
+		return x, err
 	}
+	shown := "demo.toml"
 	if len(args) == 0 {
 		s.notice("no file named: this is the embedded demo; branchwork new FILE writes an inventory to start from")
-		return parseSite(s, "demo.toml", demo, code, o.columns(s))
+		x.src = demo
+	} else {
+		o.input = args[0]
+		if x.src, shown, err = readInput(s, args[0]); err != nil {
+			return x, err
+		}
 	}
-	o.input = args[0]
-	return readSite(s, args[0], code, o.columns(s))
+	x.inv, x.p, err = parseSite(s, shown, x.src, code, o.columns(s))
+	return x, err
 }
 
 // answer prints a plan and ends with its exit status.
 func (o *output) answer(s *streams, d document.Plan) error {
-	if err := o.print(s, d, func(u page.System) page.Page { return page.Plan(d, u) }); err != nil {
+	answer, err := o.rendered(s, d, func(u page.System) page.Page { return page.Plan(d, u) })
+	if err != nil {
+		return err
+	}
+	return o.ended(s, answer, d.Verdict.Says, d.Verdict.ExitStatus)
+}
+
+// ended prints an answer and ends with the exit status of its verdict.
+func (o *output) ended(s *streams, answer []byte, says string, status int) error {
+	if err := o.write(s, answer); err != nil {
 		return err
 	}
 	if o.file != "" {
-		s.notice("%s", d.Verdict.Says)
+		s.notice("%s", says)
 	}
-	if d.Verdict.ExitStatus != statusHolds {
+	if status != statusHolds {
 		return errBroken
 	}
 	return nil

@@ -32,7 +32,7 @@ func newRoot(s *streams) *cobra.Command {
 		Short: "plan the electrical loads, circuits and heat of grow rooms",
 		Long: "branchwork reads one inventory of a site and works out its circuits, breakers, conductors, panels and heat.\n\n" +
 			"It is a planning aid. It does not replace the code adopted where the site stands or a licensed electrician.\n\n" +
-			"Exit status: 0 every rule that was checked holds; 1 a rule of the code is broken or cannot be told;\n" +
+			"Exit status: 0 every rule that was checked holds; 1 a rule of the code is broken or cannot be told, or add says no;\n" +
 			"2 the input or the command line is wrong; 3 our own fault.",
 		Args:          noCommand,
 		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
@@ -42,7 +42,7 @@ func newRoot(s *streams) *cobra.Command {
 	}
 	root.SetVersionTemplate("branchwork {{.Version}}\n")
 	root.AddCommand(
-		newPlan(s), newCheck(s), newAmps(s), newExplain(s), newHeat(s), newNew(s),
+		newPlan(s), newCheck(s), newAdd(s), newDiff(s), newAmps(s), newExplain(s), newHeat(s), newDay(s), newReport(s), newNew(s),
 		newTables(s), newRules(s), newSchema(s),
 	)
 	return root

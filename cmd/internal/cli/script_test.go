@@ -46,13 +46,27 @@ func TestScripts(t *testing.T) {
 		RequireUniqueNames:  true,
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("SITES", filepath.Join(root, "testdata", "sites"))
+			e.Setenv("BUILT", filepath.Join(root, "testdata", "sites-built"))
 			e.Setenv("NO_COLOR", "")
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"exits": exits, "field": field, "valid": valid, "widest": widest, "repeats": repeats,
+			"exits": exits, "field": field, "valid": valid, "widest": widest, "repeats": repeats, "edit": edit,
 		},
 	})
+}
+
+// edit FILE OLD NEW: every OLD in a file of the script becomes NEW, in which \n is
+// a line end; there must be one.
+func edit(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 3 {
+		ts.Fatalf("usage: edit file old new")
+	}
+	text := ts.ReadFile(args[0])
+	if !strings.Contains(text, args[1]) {
+		ts.Fatalf("no %q in %s", args[1], args[0])
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(strings.ReplaceAll(text, args[1], strings.ReplaceAll(args[2], `\n`, "\n"))), 0o644))
 }
 
 // exits N CMD...: the command ends with exactly this status.
@@ -140,7 +154,7 @@ func element(list []any, p string) (any, error) {
 	}
 	for _, x := range list {
 		if m, ok := x.(map[string]any); ok {
-			for _, key := range []string{"name", "id", "item", "room", "rule", "subject", "source"} {
+			for _, key := range []string{"name", "id", "circuit", "panel", "item", "room", "rule", "subject", "source"} {
 				if m[key] == p {
 					return x, nil
 				}

@@ -28,16 +28,8 @@ func profileNamed(name string) (*codes.Profile, error) {
 	return p, nil
 }
 
-// readSite reads an inventory and the code profile that it, or the command line,
+// parseSite reads an inventory and the code profile that it, or the command line,
 // asks for. Problems of the file are printed here, all of them.
-func readSite(s *streams, name, code string, width int) (*inventory.Inventory, *codes.Profile, error) {
-	src, shown, err := readInput(s, name)
-	if err != nil {
-		return nil, nil, err
-	}
-	return parseSite(s, shown, src, code, width)
-}
-
 func parseSite(s *streams, shown string, src []byte, code string, width int) (*inventory.Inventory, *codes.Profile, error) {
 	if code == "" {
 		code = codeNamed(src)

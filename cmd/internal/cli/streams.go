@@ -26,6 +26,7 @@ type streams struct {
 	out, err io.Writer
 	width    int  // of the terminal, or defaultWidth
 	colour   bool // the terminal shows colour and nobody asked it not to
+	blocks   bool // the terminal shows block characters
 }
 
 const (
@@ -41,6 +42,7 @@ func newStreams(in io.Reader, out, err io.Writer) *streams {
 		return s
 	}
 	s.colour = os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
+	s.blocks = os.Getenv("TERM") != "dumb" && speaksUTF8(os.Getenv)
 	if w, _, err := term.GetSize(int(f.Fd())); err == nil && w >= leastWidth {
 		s.width = w
 	}

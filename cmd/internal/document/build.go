@@ -7,6 +7,7 @@ import (
 	"branchwork/circuits"
 	"branchwork/codes"
 	"branchwork/loads"
+	"branchwork/loads/day"
 	"branchwork/loads/heat"
 	"branchwork/loads/inventory"
 	"branchwork/loads/steps"
@@ -21,15 +22,18 @@ type Results struct {
 	Plan      circuits.Plan
 	Findings  []codes.Finding
 	Heat      heat.Result
+	Day       day.Day
 	AsBuilt   bool
+	RoomLeft  []RoomLeft               // of circuits as they are
+	Compared  []circuits.VoltageChoice // where it was asked for
 }
 
 // NewPlan returns the document of a plan, or of the circuits as they are.
 func NewPlan(r Results) Plan {
 	d := Plan{
 		Schema: PlanSchema, Site: r.Plan.Site, Code: r.Profile.Name, CodeTitle: r.Profile.Title, Use: string(r.Plan.Use), AsBuilt: r.AsBuilt,
-		Circuits: []Circuit{}, Panels: []Panel{}, Heat: rooms(r.Heat), VoltageChoices: []VoltageChoice{}, Unfed: []Unfed{},
-		Findings: []Finding{}, Assumptions: assumptions(allAssumed(r)), Verdict: verdict(r.Findings, r.Profile), Checked: checked(r.Profile),
+		Circuits: []Circuit{}, Panels: []Panel{}, Heat: rooms(r.Heat), Day: planDay(r.Day), VoltageChoices: []VoltageChoice{}, Unfed: []Unfed{},
+		Findings: []Finding{}, Assumptions: assumptions(allAssumed(r)), Verdict: NewVerdict(r.Findings, r.Profile), Checked: checked(r.Profile),
 	}
 	legs := map[string][]string{}
 	for _, p := range r.Plan.Panels {
@@ -50,7 +54,13 @@ func NewPlan(r Results) Plan {
 	for _, c := range r.Plan.Choices {
 		d.VoltageChoices = append(d.VoltageChoices, choice(c))
 	}
-	if !r.AsBuilt {
+	d.Scarce, d.Proofs = scarcest(r.Plan), proofs(r.Plan.Proofs)
+	if r.Compared != nil {
+		d.Compare = comparison(r.Compared)
+	}
+	if r.AsBuilt {
+		d.RoomLeft = list(r.RoomLeft)
+	} else {
 		d.Optimality = optimality(r.Plan.Optimality)
 	}
 	return d
@@ -62,10 +72,10 @@ func gravestLast(findings []codes.Finding) []codes.Finding {
 	return sorted
 }
 
-// allAssumed joins what the plan and the heat balance assumed, each once, in
+// allAssumed joins what the plan, the heat balance and the day assumed, each once, in
 // natural order of subject.
 func allAssumed(r Results) []loads.Assumption {
-	all := slices.Concat(r.Plan.Assumptions, r.Heat.Assumptions)
+	all := slices.Concat(r.Plan.Assumptions, r.Heat.Assumptions, r.Day.Assumptions)
 	sort.SliceStable(all, func(i, j int) bool { return units.NaturalLess(all[i].Subject, all[j].Subject) })
 	return slices.CompactFunc(all, func(a, b loads.Assumption) bool { return a.Subject == b.Subject && a.Value == b.Value })
 }
@@ -90,7 +100,7 @@ func source(c steps.Cite) string {
 
 func finding(f codes.Finding, inv *inventory.Inventory) Finding {
 	d := Finding{Rule: f.Rule, Title: f.Title, Severity: f.Severity.String(), Verdict: f.State.String(), Clause: f.Clause(),
-		Subject: f.Subject, Message: f.Message, Remedy: f.Remedy, Line: inv.Line(f.Subject)}
+		Subject: f.Subject, Message: f.Message, Remedy: f.Remedy, Line: inv.Line(f.At), Also: f.Also}
 	if f.Limit.Unit != "" || f.Limit.Value != 0 {
 		d.Actual, d.Limit, d.Unit = number(f.Actual.Value), number(f.Limit.Value), f.Limit.Unit
 	}

@@ -11,8 +11,8 @@ import (
 const Caution = "This is a planning aid. It does not replace the code adopted where the site stands, its local amendments, " +
 	"the permit and its inspection, or a licensed electrician, who reviews a plan before any of it is built."
 
-// verdict counts the findings and says in one line what that means.
-func verdict(findings []codes.Finding, p *codes.Profile) Verdict {
+// NewVerdict counts the findings and says in one line what that means.
+func NewVerdict(findings []codes.Finding, p *codes.Profile) Verdict {
 	var v Verdict
 	for _, f := range findings {
 		switch {

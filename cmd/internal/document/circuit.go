@@ -12,7 +12,7 @@ func circuit(c circuits.Circuit, legs []string) Circuit {
 		Existing: c.Existing, Changed: c.Changed, Category: string(c.Category), Rooms: list(c.Rooms),
 		Volts: float64(c.Supply.Volts), VoltsToGround: float64(c.ToGround), BreakerAmps: known(c.Breaker), FullRated: c.FullRated,
 		LoadAmps: float64(c.Load), ContinuousAmps: float64(c.Continuous), RequiredAmps: float64(c.Required), FreeAmps: float64(c.Free),
-		State: c.State, MeasuredAmps: known(c.Measured), Loads: []Load{}, Limits: []Limit{},
+		State: c.State, MeasuredAmps: known(c.Measured), Measured: measured(c), Loads: []Load{}, Limits: []Limit{},
 		Conductor: conductor(c.Conductor, c.Length, c.Drop), Ground: ground(c.Ground), DropLimit: float64(c.DropLimit) * 100,
 		Wired: c.Wired, Receptacle: Receptacle{Name: c.Receptacle, Wired: c.Wired}, GFCI: given(c.GFCI), Protection: protection(c.Protection),
 		Controller: c.Controller, IndividualOnly: c.Individual, LastOutletFeet: known(c.LastOutlet), AmbientCelsius: float64(c.Ambient),
@@ -39,7 +39,7 @@ func legNames(indices []int, names []string) []string {
 
 func load(l circuits.Load) Load {
 	return Load{
-		Item: l.Item, Category: string(l.Category), Room: l.Room, Count: l.Count, Added: l.Added,
+		Item: l.Item, Category: tableOf(l.Path), Room: l.Room, Count: l.Count, FirstUnit: l.First, Added: l.Added,
 		AmpsEach: float64(l.Draw.Amps), WattsEach: known(l.Draw.Watts), VAEach: float64(l.Draw.VA),
 		Continuous: l.Continuous, Why: l.Why, Governs: l.Draw.Governs,
 	}

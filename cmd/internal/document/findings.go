@@ -14,6 +14,7 @@ type Finding struct {
 	Limit    *float64 `json:"limit,omitempty"`
 	Unit     string   `json:"unit,omitempty"`
 	Missing  []string `json:"missing,omitempty" jsonschema_description:"facts that would settle it"`
+	Also     []string `json:"also,omitempty" jsonschema_description:"further rules that the same missing facts leave open"`
 	Line     int      `json:"line,omitempty" jsonschema_description:"in the inventory file"`
 }
 

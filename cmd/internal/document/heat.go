@@ -2,32 +2,8 @@ package document
 
 import (
 	"branchwork/loads/heat"
-	"branchwork/loads/inventory"
 	"branchwork/loads/units"
 )
-
-// HeatSchema names the contract of Heat.
-const HeatSchema = "branchwork/heat/1"
-
-// Heat is the answer of heat.
-type Heat struct {
-	Schema      string       `json:"schema" jsonschema:"enum=branchwork/heat/1"`
-	Site        string       `json:"site"`
-	Rooms       []RoomHeat   `json:"rooms"`
-	Block       Block        `json:"block"`
-	Notes       []string     `json:"notes" jsonschema_description:"what stands in no room"`
-	Assumptions []Assumption `json:"assumptions"`
-	Caution     string       `json:"caution"`
-}
-
-// Block is the whole building at its worst hour.
-type Block struct {
-	Day            string  `json:"day"`
-	Hour           int     `json:"hour"`
-	TotalBTUH      float64 `json:"total_btuh"`
-	SumOfPeaksBTUH float64 `json:"sum_of_peaks_btuh" jsonschema_description:"more than the total where rooms peak at different times"`
-	AtLeast        bool    `json:"at_least" jsonschema_description:"true where a part is not known and the figure is a least value"`
-}
 
 // RoomHeat is the heat of a room.
 type RoomHeat struct {
@@ -63,6 +39,9 @@ type DesignCase struct {
 	Hour   int    `json:"hour"`
 	Canopy string `json:"canopy"`
 	HeatCase
+	Tons  float64  `json:"tons" jsonschema_description:"of refrigeration"`
+	KW    float64  `json:"kw" jsonschema_description:"of heat"`
+	Ratio *float64 `json:"sensible_heat_ratio" jsonschema:"nullable" jsonschema_description:"null where there is no heat to remove"`
 }
 
 // HeatSource is the part of one source.
@@ -77,16 +56,6 @@ type LeftOut struct {
 	Item  string  `json:"item"`
 	Watts float64 `json:"watts"`
 	Why   string  `json:"why"`
-}
-
-// NewHeat returns the document of the heat of a site.
-func NewHeat(inv *inventory.Inventory, r heat.Result) Heat {
-	return Heat{
-		Schema: HeatSchema, Site: inv.Site.Name, Rooms: rooms(r),
-		Block: Block{Day: string(r.Block.Day), Hour: r.Block.At, TotalBTUH: r.Block.Total.BTUPerHour(),
-			SumOfPeaksBTUH: r.Block.SumOfPeaks.BTUPerHour(), AtLeast: r.Block.AtLeast},
-		Notes: list(r.Notes), Assumptions: assumptions(r.Assumptions), Caution: Caution,
-	}
 }
 
 func rooms(r heat.Result) []RoomHeat {
@@ -129,7 +98,8 @@ func heatCase(k units.Known[heat.Case]) *DesignCase {
 }
 
 func designCase(c heat.Case) DesignCase {
-	return DesignCase{Name: c.Name, Day: string(c.Day), Hour: c.At, Canopy: string(c.Canopy), HeatCase: gain(c.Gain)}
+	return DesignCase{Name: c.Name, Day: string(c.Day), Hour: c.At, Canopy: string(c.Canopy), HeatCase: gain(c.Gain),
+		Tons: c.Total().Tons(), KW: float64(c.Total()) / 1000, Ratio: known(c.Ratio())}
 }
 
 func gain(g heat.Gain) HeatCase {

@@ -14,9 +14,14 @@ type Plan struct {
 	Circuits       []Circuit       `json:"circuits"`
 	Panels         []Panel         `json:"panels"`
 	Heat           []RoomHeat      `json:"heat"`
+	Day            PlanDay         `json:"day"`
 	Optimality     *Optimality     `json:"optimality,omitempty" jsonschema_description:"absent where nothing was decided"`
 	VoltageChoices []VoltageChoice `json:"voltage_choices"`
 	Unfed          []Unfed         `json:"unfed"`
+	RoomLeft       []RoomLeft      `json:"room_left,omitzero" jsonschema_description:"what each circuit would still take, one kind at a time and by the circuit's own rules; absent where circuits are planned"`
+	Scarce         []Scarce        `json:"scarce" jsonschema_description:"what runs out first, the scarcest first"`
+	Proofs         []Proof         `json:"proofs" jsonschema_description:"bounds of the panel spaces, to be checked by hand"`
+	Compare        []Comparison    `json:"compare,omitzero" jsonschema_description:"the same units at every voltage that they accept; only where it was asked for"`
 	Findings       []Finding       `json:"findings"`
 	Assumptions    []Assumption    `json:"assumptions"`
 	Verdict        Verdict         `json:"verdict"`
@@ -46,6 +51,7 @@ type Circuit struct {
 	FreeAmps        float64    `json:"free_amps" jsonschema_description:"continuous load that may still be added"`
 	State           string     `json:"state" jsonschema_description:"the state of the day that the amperes are of"`
 	MeasuredAmps    *float64   `json:"measured_amps,omitempty"`
+	Measured        *Measured  `json:"measured,omitempty" jsonschema_description:"the measured current beside what the loads explain; absent where none was measured"`
 	Loads           []Load     `json:"loads"`
 	Limits          []Limit    `json:"limits" jsonschema_description:"by share used, the binding one first"`
 	Conductor       Conductor  `json:"conductor"`
@@ -65,9 +71,10 @@ type Circuit struct {
 // Load is some units of one item on a circuit.
 type Load struct {
 	Item       string   `json:"item"`
-	Category   string   `json:"category"`
+	Category   string   `json:"category" jsonschema:"enum=fixture,enum=fan,enum=controller,enum=equipment" jsonschema_description:"the table that it stands in"`
 	Room       string   `json:"room,omitempty"`
 	Count      int      `json:"count"`
+	FirstUnit  int      `json:"first_unit,omitempty" jsonschema_description:"number of the first of them along the rows of the room; absent where units have no place"`
 	Added      int      `json:"added" jsonschema_description:"of count, how many are added to an existing circuit"`
 	AmpsEach   float64  `json:"amps_each"`
 	WattsEach  *float64 `json:"watts_each" jsonschema:"nullable"`

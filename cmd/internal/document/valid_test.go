@@ -29,7 +29,7 @@ func TestWhatIsBuiltMeetsItsSchema(t *testing.T) {
 	r := sampleResults(t)
 	require.NoError(t, check(t, "plan", NewPlan(r)))
 	require.NoError(t, check(t, "explain", NewExplanation(r)))
-	require.NoError(t, check(t, "heat", NewHeat(r.Inventory, r.Heat)))
+	require.NoError(t, check(t, "heat", NewHeat(r, true)))
 	require.NoError(t, check(t, "tables", NewTables(r.Profile)))
 	require.NoError(t, check(t, "rules", NewRules(r.Profile)))
 }

@@ -28,7 +28,7 @@ func Render(w io.Writer, p page.Page) error {
 				headed = ""
 			}
 		case page.Table:
-			if len(b.Rows) == 0 {
+			if len(b.Rows) == 0 || b.ReadOnly {
 				continue
 			}
 			columns, rows := b.Data()

@@ -46,6 +46,8 @@ func write(b *bytes.Buffer, block page.Block) error {
 		rest := strings.TrimPrefix(x.Head, x.Severity)
 		fmt.Fprintf(b, "- **%s**%s: %s\n", x.Severity, escape(rest), escape(x.Message))
 		fmt.Fprintf(b, "  - clause: %s\n  - remedy: %s\n", escape(x.Clause), escape(x.Remedy))
+	case page.Chart:
+		fmt.Fprintf(b, "```text\n%s\n```\n", strings.Join(x.Plain(plainWidth), "\n"))
 	case page.Table:
 		table(b, x)
 	default:
@@ -53,6 +55,9 @@ func write(b *bytes.Buffer, block page.Block) error {
 	}
 	return nil
 }
+
+// plainWidth is how wide a chart in plain digits may be.
+const plainWidth = 80
 
 func table(b *bytes.Buffer, t page.Table) {
 	columns, rows := t.Readable()

@@ -99,6 +99,9 @@ func plural(n int, one, many string) string {
 	return units.Round(float64(n), 0) + " " + many
 }
 
+// times says how many of an item: "5 x bar-640".
+func times(n int, item string) string { return strconv.Itoa(n) + " x " + item }
+
 // Printable shows what would not print: a name from the file must not move a
 // cursor, change colours or turn the direction of the text.
 func Printable(s string) string {

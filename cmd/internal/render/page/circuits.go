@@ -65,11 +65,11 @@ func limitCells(limits []document.Limit, i int) [2]Cell {
 	return [2]Cell{text(limits[i].Rule), number(limits[i].UsedPercent, 1)}
 }
 
-// feeds says what a circuit feeds: "5 x bar-640, 2 x clip-fan in flower".
+// feeds says what a circuit feeds: "5 x bar-640 (1-5); 2 x clip-fan".
 func feeds(c document.Circuit) string {
 	parts := make([]string, len(c.Loads))
 	for i, l := range c.Loads {
-		parts[i] = fmt.Sprintf("%d x %s", l.Count, l.Item)
+		parts[i] = times(l.Count, l.Item) + unitRange(l)
 		if len(c.Rooms) > 1 && l.Room != "" {
 			parts[i] += " (" + l.Room + ")"
 		}
@@ -82,6 +82,17 @@ func feeds(c document.Circuit) string {
 		s += "; through " + c.Controller
 	}
 	return s
+}
+
+// unitRange says which of an item's units they are: " (1-5)".
+func unitRange(l document.Load) string {
+	switch {
+	case l.FirstUnit <= 0:
+		return ""
+	case l.Count == 1:
+		return fmt.Sprintf(" (%d)", l.FirstUnit)
+	}
+	return fmt.Sprintf(" (%d-%d)", l.FirstUnit, l.FirstUnit+l.Count-1)
 }
 
 func standing(c document.Circuit) string {

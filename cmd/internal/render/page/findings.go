@@ -54,7 +54,7 @@ func findingBlocks(all []document.Finding) []Block {
 	t := Table{ID: "findings", DataOnly: true, Columns: []Column{{Name: "severity"}, {Name: "verdict"}, {Name: "rule"}, {Name: "subject"}, {Name: "line"},
 		{Name: "message"}, {Name: "clause"}, {Name: "remedy"}}}
 	for _, f := range all {
-		blocks = append(blocks, Finding{Severity: f.Severity, Head: findingHead(f), Message: f.Message, Clause: f.Clause, Remedy: f.Remedy})
+		blocks = append(blocks, Finding{Severity: f.Severity, Head: findingHead(f), Message: f.Message + alsoOpen(f), Clause: f.Clause, Remedy: f.Remedy})
 		line := text("")
 		if f.Line > 0 {
 			line = whole(f.Line)
@@ -89,4 +89,12 @@ func findingHead(f document.Finding) string {
 		s += ", line " + strconv.Itoa(f.Line)
 	}
 	return s
+}
+
+// alsoOpen names the further rules that one missing fact leaves open.
+func alsoOpen(f document.Finding) string {
+	if len(f.Also) == 0 {
+		return ""
+	}
+	return "; this leaves open too: " + strings.Join(f.Also, ", ")
 }

@@ -2,7 +2,6 @@ package page
 
 import (
 	"fmt"
-	"slices"
 
 	"branchwork/cmd/internal/document"
 )
@@ -30,84 +29,67 @@ func (s System) caseTotal(c *document.DesignCase) Cell {
 
 func hour(h int) Cell { return text(fmt.Sprintf("%02d:00", h)) }
 
-// Heat lays out the answer of heat.
+// Heat lays out the answer of heat: the sheet for the installer of the cooling.
 func Heat(d document.Heat, s System) Page {
 	var p Page
-	p.add(Heading{1, d.Site}, Text{Text: "heat of each room"})
+	about := "heat of each room: the sheet for the installer of the cooling"
+	if s.Metric {
+		about += "; notes keep the units that they were worked in"
+	}
+	p.add(Heading{1, d.Site}, Text{Text: about}, Fields{heatOutdoorFields(d, s)}, roomTable(d, s))
 	for _, r := range d.Rooms {
-		p.add(Heading{2, "Room " + r.Room}, roomCases(r, s), roomSources(r, s), Fields{roomFields(r, s)})
-		if notes := slices.Concat(r.Missing, r.Notes); len(notes) > 0 {
-			p.add(List{notes})
-		}
+		p.add(heatRoomBlocks(r, s)...)
 	}
 	if len(d.Rooms) == 0 {
 		p.add(Text{Text: "the file has no rooms"})
 	}
-	p.add(roomTable(d, s))
 	p.add(blockBlocks(d, s)...)
+	p.add(Heading{2, "What the installer still has to establish"}, List{d.Establish})
 	p.add(assumptionBlocks(d.Assumptions)...)
 	p.add(Text{ID: "caution", Text: d.Caution})
 	return p
 }
 
-func roomCases(r document.RoomHeat, s System) Table {
-	t := Table{ID: "cases", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "case"}, {Name: "sensible", Unit: s.heatUnit()}, {Name: "latent", Unit: s.heatUnit()},
-		{Name: "total", Unit: s.heatUnit()}, {Name: "day"}, {Name: "from"}, {Name: "canopy"}}}
-	add := func(name string, c document.DesignCase) {
-		t.Rows = append(t.Rows, []Cell{text(r.Room), text(name), s.heat(c.SensibleBTUH), s.heat(c.LatentBTUH), s.heat(c.TotalBTUH), text(c.Day), text(hour(c.Hour).Shown()), text(c.Canopy)})
+func heatOutdoorFields(d document.Heat, s System) []Field {
+	summer := s.temperatureText(d.Outdoor.SummerC)
+	if d.Outdoor.SummerC != nil {
+		summer += ", wet bulb " + s.temperatureText(d.Outdoor.SummerWetBulbC)
 	}
-	if r.LightsOn != nil {
-		add("lights on, worst hour", *r.LightsOn)
+	altitude := "not given"
+	if z := d.Outdoor.AltitudeFeet; z != nil {
+		altitude = amount(s.length(*z), 0, s.lengthUnit())
 	}
-	if r.LightsOff != nil {
-		add("lights off, worst hour", *r.LightsOff)
-	}
-	for _, c := range r.Cases {
-		add(c.Name, c)
-	}
-	return t
+	return []Field{{"outdoor, summer", summer}, {"outdoor, winter", s.temperatureText(d.Outdoor.WinterC)}, {"altitude", altitude}}
 }
 
-func roomSources(r document.RoomHeat, s System) Table {
-	t := Table{ID: "sources", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "source, at the peak"}, {Name: "sensible", Unit: s.heatUnit()}, {Name: "latent", Unit: s.heatUnit()}}}
-	for _, b := range r.BySource {
-		t.Rows = append(t.Rows, []Cell{text(r.Room), text(b.Source), s.heat(b.SensibleBTUH), s.heat(b.LatentBTUH)})
-	}
-	return t
-}
-
-func roomFields(r document.RoomHeat, s System) []Field {
-	peak := s.heatText(r.PeakTotalBTUH) + ", " + amount(r.Tons, 2, "tons of refrigeration") + ", " + r.PeakDay + " from " + hour(r.PeakHour).Shown()
-	if r.AtLeast {
-		peak = "at least " + peak
-	}
-	f := []Field{{"peak", peak}, {"power in room", amount(r.WattsInRoom, 0, "W") + " at the peak"}}
-	if r.WaterPintsPerDay != nil {
-		f = append(f, Field{"water to remove", s.water(r.WaterPintsPerDay).Shown() + " " + s.waterUnit()})
-	}
-	if r.AirflowCFM != nil {
-		f = append(f, Field{"ventilation", s.air(r.AirflowCFM).Shown() + " " + s.airUnit() + " to hold the set point by ventilation alone"})
-	}
-	for _, l := range r.LeftOut {
-		f = append(f, Field{"left out", l.Item + ", " + amount(l.Watts, 0, "W") + ": " + l.Why})
-	}
-	return f
-}
-
+// roomTable is one line a room; of a single room its own part says it all.
 func roomTable(d document.Heat, s System) Table {
-	t := Table{ID: "rooms", DataOnly: true, Columns: []Column{{Name: "room"}, {Name: "power in room", Unit: "W"}, {Name: "peak", Unit: s.heatUnit()},
-		{Name: "peak hour"}, {Name: "tons"}, {Name: "water", Unit: s.waterUnit()}, {Name: "air", Unit: s.airUnit()}}}
+	t := Table{ID: "rooms", DataOnly: len(d.Rooms) < 2, Columns: []Column{{Name: "room"}, {Name: "floor", Unit: s.areaUnit(), Part: 2}, {Name: "canopy", Unit: s.areaUnit(), Part: 2},
+		{Name: "power in room", Unit: "W", Part: 2}, {Name: "peak", Unit: s.heatUnit(), Part: 1}, {Name: "SHR", Part: 1}, {Name: "tons", Part: 1},
+		{Name: "peak from", Part: 1}, {Name: "water", Unit: s.waterUnit(), Part: 1}, {Name: "air", Unit: s.airUnit(), Part: 2}, {Name: "planned", Part: 2}}}
 	for _, r := range d.Rooms {
-		t.Rows = append(t.Rows, []Cell{text(r.Room), number(r.WattsInRoom, 0), s.heat(r.PeakTotalBTUH), whole(r.PeakHour), number(r.Tons, 2), s.water(r.WaterPintsPerDay), s.air(r.AirflowCFM)})
+		air := s.air(r.AirflowCFM)
+		if r.AirflowCFM == nil {
+			air = text(none)
+		}
+		t.Rows = append(t.Rows, []Cell{text(r.Room), s.area(r.Size.FloorFeet2), s.area(r.Size.Canopy), number(r.WattsInRoom, 0), s.heat(r.PeakTotalBTUH),
+			heatRatio(r.Cases[0].Ratio), number(r.Tons, 2), hour(r.PeakHour), s.water(r.WaterPintsPerDay), air, text(r.Ventilation.Planned)})
 	}
 	return t
+}
+
+func heatRatio(x *float64) Cell {
+	if x == nil {
+		return text(none)
+	}
+	return number(*x, 2)
 }
 
 // blockBlocks is the whole building, where it has more than one room.
 func blockBlocks(d document.Heat, s System) []Block {
 	var out []Block
 	if len(d.Rooms) > 1 {
-		total := s.heatText(d.Block.TotalBTUH) + ", " + d.Block.Day + " from " + hour(d.Block.Hour).Shown()
+		total := s.heatText(d.Block.TotalBTUH) + ", " + amount(d.Block.Tons, 2, "tons of refrigeration") + ", " + d.Block.Day + " from " + hour(d.Block.Hour).Shown()
 		if d.Block.AtLeast {
 			total = "at least " + total
 		}

@@ -11,7 +11,7 @@ type Page struct {
 	Blocks []Block
 }
 
-// Block is a part of a page: Heading, Text, Fields, List, Table or Finding.
+// Block is a part of a page: Heading, Text, Fields, List, Table, Chart or Finding.
 type Block interface{ block() }
 
 // Heading opens a part of the page. Level 1 is the page's own title.
@@ -47,6 +47,7 @@ type Table struct {
 	Columns  []Column
 	Rows     [][]Cell
 	DataOnly bool // for data formats; what it holds stands elsewhere for readers
+	ReadOnly bool // for readers; what it groups stands elsewhere for data formats
 }
 
 // Column is a column of a table.

@@ -8,7 +8,13 @@ import (
 
 // Plan lays out the answer of plan and check. Findings come last, the gravest
 // of them nearest to the end, so that they are what stays on a screen.
-func Plan(d document.Plan, s System) Page {
+func Plan(d document.Plan, s System) Page { return plan(d, s, false) }
+
+// PlanWithProof is Plan with the bounds of the panel spaces worked out, so that
+// they can be checked by hand.
+func PlanWithProof(d document.Plan, s System) Page { return plan(d, s, true) }
+
+func plan(d document.Plan, s System, proof bool) Page {
 	var p Page
 	p.add(Heading{1, d.Site}, Text{Text: about(d)}, siteTable(d))
 	for _, panel := range d.Panels {
@@ -16,9 +22,17 @@ func Plan(d document.Plan, s System) Page {
 	}
 	p.add(panelTable(d), feederTable(d, s))
 	p.add(voltageBlocks(d)...)
+	p.add(compareBlocks(d)...)
+	p.add(measuredBlocks(d)...)
+	p.add(roomLeftBlocks(d)...)
 	p.add(unfedBlocks(d)...)
 	p.add(heatLines(d.Heat, s)...)
+	p.add(planDayBlocks(d.Day, s)...)
 	p.add(optimalityBlocks(d)...)
+	if proof {
+		p.add(proofBlocks(d)...)
+	}
+	p.add(scarceBlocks(d)...)
 	p.add(assumptionBlocks(d.Assumptions)...)
 	p.add(checkedBlocks(d.Checked)...)
 	p.add(findingBlocks(d.Findings)...)

@@ -15,6 +15,7 @@ import (
 type Screen struct {
 	Width  int
 	Colour bool // marks severity, and carries no meaning alone
+	Blocks bool // charts may be drawn with block characters
 }
 
 // Prose wider than this is hard to read on a wide screen.
@@ -79,6 +80,8 @@ func (r printer) block(b page.Block) error {
 		}
 	case page.Finding:
 		r.finding(b)
+	case page.Chart:
+		r.chart(b)
 	case page.Table:
 		return r.table(b)
 	default:

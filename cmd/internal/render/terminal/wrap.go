@@ -53,7 +53,7 @@ func words(s string) []string {
 }
 
 func measures() []string {
-	return []string{"%", "A", "mA", "V", "W", "kW", "VA", "kVA", "hp", "ft", "m", "h", "C", "F", "°F", "AWG", "kcmil", "BTU/h", "CFM", "m3/h", "ton", "tons"}
+	return []string{"%", "A", "mA", "V", "W", "kW", "VA", "kVA", "hp", "ft", "m", "h", "C", "F", "°F", "AWG", "kcmil", "BTU/h", "CFM", "m3/h", "ton", "tons", "°C", "ft2", "m2", "kPa", "kWh", "pint/day", "gal/day", "L/day"}
 }
 
 func endsInDigit(s string) bool {

@@ -1,0 +1,309 @@
+package cli
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"branchwork/circuits/assign"
+	"branchwork/cmd/internal/document"
+	"branchwork/cmd/internal/render/page"
+	"branchwork/codes"
+	"branchwork/loads"
+	"branchwork/loads/heat"
+	"branchwork/loads/inventory"
+	"branchwork/loads/units"
+)
+
+type addOptions struct {
+	output
+	adHoc
+	code  string
+	count int
+	on    string
+	into  string
+}
+
+func newAdd(s *streams) *cobra.Command {
+	o := &addOptions{}
+	cmd := &cobra.Command{
+		Use:   "add FILE [ITEM]",
+		Short: "can more of an item go on what is built, where, and what would it take if not",
+		Long: "add asks every circuit in the file, by every rule and in every state of the day, for room for more units of\n" +
+			"an item. It answers yes with where, or no with how short each circuit is and the least thing that would make\n" +
+			"it possible. Nothing that is wired is changed, and a larger breaker is never the answer.\n\n" +
+			"ITEM is an item of the file. A load that is not in it is described instead; ITEM may then name it:\n" +
+			"branchwork add FILE --power \"480 W\" --voltage \"120 V\" --room flower\n\n" +
+			"Exit status: 0 yes; 1 no; 2 the input or the command line is wrong; 3 our own fault.",
+		Args: cobra.RangeArgs(1, 2),
+		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+			if len(args) == 1 {
+				return o.names(cmd, args, itemNames)
+			}
+			return completeFile(cmd, args, "")
+		},
+		RunE: func(cmd *cobra.Command, args []string) error { return o.run(s, cmd, args) },
+	}
+	o.output.flags(cmd)
+	codeFlag(cmd, &o.code)
+	f := cmd.Flags()
+	f.IntVar(&o.count, "count", 1, "how many more")
+	f.StringVar(&o.on, "on", "", "ask this circuit only")
+	f.StringVar(&o.into, "write", "", "on a yes, write the changed inventory to this new file; over FILE only where it is named the same")
+	completeWith(cmd, "on", func(args []string) ([]string, cobra.ShellCompDirective) { return o.names(cmd, args, circuitNames) })
+	o.adHoc.flags(cmd)
+	return cmd
+}
+
+func (o *addOptions) run(s *streams, cmd *cobra.Command, args []string) error {
+	x, err := o.read(s, cmd, args[:1], o.code)
+	if err != nil {
+		return err
+	}
+	if err := o.mayWrite(o.into); err != nil {
+		return err
+	}
+	q, err := o.question(x, cmd, args[1:])
+	if err != nil {
+		return err
+	}
+	d, changed, err := q.answer(x)
+	if err != nil {
+		return err
+	}
+	answer, err := o.rendered(s, d, func(u page.System) page.Page { return page.Add(d, u) })
+	if err != nil {
+		return err
+	}
+	switch {
+	case o.into == "":
+	case !d.Fits:
+		s.notice("%q was not written: the answer is no", o.into)
+	default:
+		if err := o.writeInventory(s, o.into, changed); err != nil {
+			return err
+		}
+	}
+	return o.ended(s, answer, d.Verdict.Says, d.Verdict.ExitStatus)
+}
+
+// question is what add was asked, checked against the file.
+type question struct {
+	assign.Request
+	path  string           // of the load
+	edits []inventory.Edit // that put the units into the file, no circuit feeding them yet
+	grown *inventory.Inventory
+	base  *inventory.Inventory // the load in it and none of the units
+}
+
+func (o *addOptions) question(x siteText, cmd *cobra.Command, args []string) (question, error) {
+	q := question{Request: assign.Request{Count: o.count, On: o.on}}
+	if o.count < 1 {
+		return q, hint(fmt.Errorf("--count %d adds nothing", o.count), "1 or more")
+	}
+	if len(x.inv.Circuits) == 0 {
+		return q, hint(fmt.Errorf("%q has no circuits to add to", x.inv.File),
+			"describe each as [circuits.NAME], or let branchwork plan %s --write NEW.toml write them", x.inv.File)
+	}
+	if names := circuitNames(x.inv); o.on != "" && !slices.Contains(names, o.on) {
+		return q, unknownName("circuit", o.on, names)
+	}
+	var err error
+	if o.described(cmd) {
+		q.edits, err = o.describe(x, cmd, args, &q)
+	} else {
+		q.edits, err = countUp(x, args, &q)
+	}
+	if err != nil {
+		return q, err
+	}
+	src, err := inventory.Rewrite(x.src, q.edits)
+	if err != nil {
+		return q, fmt.Errorf("cannot add to %q: %w", x.inv.File, err)
+	}
+	grown, problems := inventory.Read(x.inv.File, src, vocabulary(x.p))
+	if len(problems) > 0 {
+		return q, wrongFlag(problems[0])
+	}
+	q.grown = grown
+	q.without()
+	return q, nil
+}
+
+// countUp raises the count of an item of the file.
+func countUp(x siteText, args []string, q *question) ([]inventory.Edit, error) {
+	if len(args) == 0 {
+		return nil, hint(fmt.Errorf("nothing to add is named"), "name an item of the file: %s\nor describe a load: --power \"480 W\" --voltage \"120 V\" --room ROOM", listed(itemNames(x.inv)))
+	}
+	item, ok := itemNamed(x.inv, args[0])
+	if !ok {
+		return nil, unknownName("item", args[0], itemNames(x.inv))
+	}
+	if item.Table == inventory.Controllers {
+		return nil, hint(fmt.Errorf("%q is a controller, and a file has one of each", item.Name),
+			"describe another as a load: --power, --voltage, --room and --as equipment")
+	}
+	q.Item, q.path = item.Name, item.Path()
+	return []inventory.Edit{{Path: []string{item.Table, item.Name, "count"}, Value: fmt.Sprint(item.Count + q.Count)}}, nil
+}
+
+// without takes the units out of the grown inventory again, the load itself
+// stays: circuits are asked for room for it as it will be.
+func (q *question) without() {
+	base := *q.grown
+	base.Items = append([]inventory.Item{}, q.grown.Items...)
+	for i := range base.Items {
+		if base.Items[i].Name == q.Item {
+			base.Items[i].Count -= q.Count
+		}
+	}
+	q.base = &base
+}
+
+// answer asks the circuits, and works a yes out anew from the changed file.
+func (q *question) answer(x siteText) (document.Add, []byte, error) {
+	before, err := work(q.base, x.p, true)
+	if err != nil {
+		return document.Add{}, nil, err
+	}
+	// What is shown is the file as it is: its lines, and its heat without the units.
+	before.Inventory, before.Heat = x.inv, heat.Balance(x.inv, loads.Build(x.inv, values(x.p)))
+	a, err := assign.Add(q.base, before.Set, x.p, q.Request)
+	if err != nil {
+		return document.Add{}, nil, fault{says: err.Error()}
+	}
+	load, _ := before.Set.Named(q.Item)
+	d := document.Addition{
+		Before: before, Item: q.Item, Room: load.Room, Path: q.path, Count: q.Count, On: q.On, Panels: load.Panels, Fits: a.Fits, Proved: a.Proved,
+		After: a.After, Heat: heat.Balance(q.grown, loads.Build(q.grown, values(x.p))), New: a.New, Needs: a.Needs, Notes: q.notes(before, a),
+	}
+	for _, r := range a.Refused {
+		d.Refused = append(d.Refused, document.Refused{Circuit: r.Circuit, Rule: r.Rule, Reason: r.Reason, ShortAmps: shortOf(r)})
+	}
+	if m := a.Move; m != nil {
+		d.Move = &document.Move{Item: m.Item, Count: m.Count, From: m.From, To: m.To}
+	}
+	if !a.Fits {
+		return document.NewAdd(d), nil, nil
+	}
+	changed, after, err := q.confirm(x, before, a)
+	if err != nil {
+		return document.Add{}, nil, err
+	}
+	for _, f := range arisen(before.Findings, after.Findings) {
+		if f.Severity != codes.Violation {
+			d.Findings = append(d.Findings, f)
+		}
+	}
+	return document.NewAdd(d), changed, nil
+}
+
+func joined(list []loads.Category) string {
+	words := make([]string, len(list))
+	for i, c := range list {
+		words[i] = string(c)
+	}
+	return strings.Join(words, ", ")
+}
+
+func shortOf(r assign.Refused) *float64 {
+	i, ok := r.Short.Get()
+	if !ok {
+		return nil
+	}
+	short := float64(i)
+	return &short
+}
+
+// confirm writes a yes into the file and works the site out from there, as if
+// somebody else had written it. Whatever is wrong with it then is our fault.
+func (q *question) confirm(x siteText, before document.Results, a assign.Added) ([]byte, document.Results, error) {
+	edits := append([]inventory.Edit{}, q.edits...)
+	for _, p := range a.Placed {
+		edits = append(edits, inventory.FeedsEdits(p.Circuit, map[string]int{q.Item: fedOn(x.inv, p.Circuit, q.Item) + p.Count})...)
+	}
+	src, inv, err := x.rewritten(edits)
+	if err != nil {
+		return nil, before, err
+	}
+	after, err := work(inv, x.p, true)
+	if err != nil {
+		return nil, after, err
+	}
+	var wrong []string
+	for _, f := range arisen(before.Findings, after.Findings) {
+		if f.Severity == codes.Violation {
+			wrong = append(wrong, f.Subject+": "+f.Rule+": "+f.Message)
+		}
+	}
+	required := map[string]units.Current{}
+	for _, c := range after.Plan.Circuits {
+		required[c.Name] = c.Required
+	}
+	for _, p := range a.Placed {
+		if units.Exceeds(required[p.Circuit], p.After) || units.Exceeds(p.After, required[p.Circuit]) {
+			wrong = append(wrong, fmt.Sprintf("circuit %s: %s required, %s when worked out anew", p.Circuit, p.After, required[p.Circuit]))
+		}
+	}
+	if len(wrong) > 0 {
+		return nil, after, fault{says: "a yes does not hold when the changed inventory is worked out anew", complaints: wrong}
+	}
+	return src, after, nil
+}
+
+func fedOn(inv *inventory.Inventory, circuit, item string) int {
+	for _, c := range inv.Circuits {
+		for _, f := range c.Feeds {
+			if c.Name == circuit && f.Item == item {
+				return f.Count
+			}
+		}
+	}
+	return 0
+}
+
+// arisen returns the findings that were not there before.
+func arisen(before, after []codes.Finding) []codes.Finding {
+	was := map[string]bool{}
+	for _, f := range before {
+		was[f.Rule+" "+f.Subject] = true
+	}
+	var out []codes.Finding
+	for _, f := range after {
+		if !was[f.Rule+" "+f.Subject] {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// notes say what bears on the answer and is no part of it.
+func (q *question) notes(before document.Results, a assign.Added) []string {
+	var out []string
+	if broken := document.NewVerdict(before.Findings, before.Profile); broken.ExitStatus != statusHolds {
+		out = append(out, "before anything is added: "+broken.Says+"; branchwork check says which")
+	}
+	for _, u := range before.Plan.Unfed {
+		if u.Item == q.Item {
+			out = append(out, fmt.Sprintf("%d of those in the file have no circuit yet; what is asked here comes on top of them", u.Count))
+		}
+	}
+	if load, _ := before.Set.Named(q.Item); a.Fits && load.Corded {
+		out = append(out, "it is connected by cord and plug: whether a receptacle of these circuits is free and within reach of its cord the file does not say")
+	} else if a.Fits {
+		out = append(out, "it is wired in: connecting it is work for a licensed electrician")
+	}
+	for _, p := range a.Placed {
+		if len(p.Beside) > 0 {
+			out = append(out, fmt.Sprintf("circuit %s feeds what is otherwise kept on circuits of its own (%s)", p.Circuit, joined(p.Beside)))
+		}
+	}
+	for _, p := range before.Plan.Panels {
+		if p.MeasuredPeak.Known() && a.Fits {
+			out = append(out, "the peak of panel "+p.Name+" was measured without these units; measure it again once they run")
+		}
+	}
+	return out
+}

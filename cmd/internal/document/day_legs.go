@@ -1,0 +1,87 @@
+package document
+
+import (
+	"slices"
+
+	"branchwork/circuits"
+	"branchwork/loads/clock"
+	"branchwork/loads/units"
+)
+
+// PanelDay is what a panel's legs carry hour by hour, at the fullest minute of each.
+type PanelDay [24]PanelMinute
+
+// PanelMinute is what they carry at one minute.
+type PanelMinute struct {
+	At      clock.Minute
+	Legs    []units.Current
+	Neutral units.Current
+}
+
+// DayPanel is a panel through the day: everything that its hours have on, at the current
+// that sizes its circuit, with the panel's other load.
+type DayPanel struct {
+	Name     string       `json:"name"`
+	System   string       `json:"system"`
+	FedBy    string       `json:"fed_by,omitempty" jsonschema_description:"absent at the service"`
+	Legs     []string     `json:"legs"`
+	MainAmps *float64     `json:"main_amps" jsonschema:"nullable"`
+	Required float64      `json:"required_amps" jsonschema_description:"worst leg with the continuous allowance; a timer takes nothing off it, an interlock does"`
+	MostAmps float64      `json:"fullest_leg_amps" jsonschema_description:"of all hours"`
+	MostAt   string       `json:"fullest_at"`
+	Hours    []DayLegHour `json:"hours"`
+}
+
+// DayLegHour is what the legs carry at the fullest minute of an hour.
+type DayLegHour struct {
+	Hour    int                `json:"hour"`
+	At      string             `json:"at"`
+	Amps    map[string]float64 `json:"leg_amps"`
+	Neutral float64            `json:"neutral_amps"`
+}
+
+func dayPanels(o DayOf) []DayPanel {
+	out := []DayPanel{}
+	for i, p := range o.Results.Plan.Panels {
+		if i < len(o.Legs) {
+			out = append(out, dayPanel(p, o.Legs[i]))
+		}
+	}
+	return out
+}
+
+func dayPanel(p circuits.Panel, hours PanelDay) DayPanel {
+	d := DayPanel{Name: p.Name, System: p.System.Name, Legs: list(p.LegNames), MainAmps: known(p.Main), Required: float64(p.Required), Hours: []DayLegHour{}}
+	if p.Feeder != nil {
+		d.FedBy = p.Feeder.From
+	}
+	for h, x := range hours {
+		k := DayLegHour{Hour: h, At: x.At.String(), Amps: map[string]float64{}, Neutral: float64(x.Neutral)}
+		for i, amps := range x.Legs {
+			k.Amps[p.LegNames[i]] = float64(amps)
+		}
+		d.Hours = append(d.Hours, k)
+	}
+	most := hours.Fullest()
+	d.MostAmps, d.MostAt = float64(most.Most()), most.At.String()
+	return d
+}
+
+// Most returns the current of the fullest leg.
+func (m PanelMinute) Most() units.Current {
+	if len(m.Legs) == 0 {
+		return 0
+	}
+	return slices.Max(m.Legs)
+}
+
+// Fullest returns the minute whose fullest leg is fullest; of equals, the first.
+func (d PanelDay) Fullest() PanelMinute {
+	most := d[0]
+	for _, m := range d[1:] {
+		if units.Exceeds(m.Most(), most.Most()) {
+			most = m
+		}
+	}
+	return most
+}

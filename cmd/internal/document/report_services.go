@@ -1,0 +1,266 @@
+package document
+
+import (
+	"math"
+	"slices"
+
+	"branchwork/circuits"
+	"branchwork/loads"
+	"branchwork/loads/inventory"
+	"branchwork/loads/units"
+)
+
+// ServiceSheet is the load calculation of a service and the load letter to the
+// utility.
+type ServiceSheet struct {
+	Panel         string      `json:"panel"`
+	System        string      `json:"system"`
+	Volts         float64     `json:"volts" jsonschema_description:"line to line; of a two-wire service line to neutral"`
+	Phases        int         `json:"phases"`
+	Groups        []LoadGroup `json:"groups"`
+	ConnectedVA   float64     `json:"connected_va"`
+	AllowanceVA   float64     `json:"allowance_va" jsonschema_description:"for continuous load and by nameplate"`
+	NotAddedVA    float64     `json:"not_added_va" jsonschema_description:"interlocked loads beyond the largest, and what a measured peak holds already"`
+	OtherVA       *float64    `json:"other_va,omitempty" jsonschema_description:"stated, not listed in the file"`
+	MeasuredVA    *float64    `json:"measured_va,omitempty" jsonschema_description:"measured peak with the allowance of the code"`
+	DemandVA      float64     `json:"demand_va"`
+	BalancedAmps  float64     `json:"balanced_amps" jsonschema_description:"the demand at the service voltage, the legs alike"`
+	RequiredAmps  float64     `json:"required_amps" jsonschema_description:"of the fullest leg, which decides"`
+	MainAmps      *float64    `json:"main_amps" jsonschema:"nullable"`
+	MarginAmps    *float64    `json:"margin_amps" jsonschema:"nullable" jsonschema_description:"main less the fullest leg; negative where it is short"`
+	UsedPercent   *float64    `json:"used_percent" jsonschema:"nullable"`
+	Classes       []LoadClass `json:"classes" jsonschema_description:"connected load as utilities ask for it"`
+	CoolingTons   float64     `json:"cooling_tons" jsonschema_description:"stated capacity of cooling equipment"`
+	LargestMotor  *Motor      `json:"largest_motor" jsonschema:"nullable"`
+	PeakWatts     float64     `json:"peak_watts" jsonschema_description:"largest quarter-hour as it runs, mean day"`
+	DemandWatts   float64     `json:"demand_watts" jsonschema_description:"largest quarter-hour with all cycling loads at once"`
+	DemandTimeVA  float64     `json:"demand_time_va" jsonschema_description:"likewise, apparent power"`
+	DemandAt      string      `json:"demand_at" jsonschema_description:"when the quarter-hour begins"`
+	KWhPerDay     float64     `json:"kwh_per_day"`
+	KWhPerMonth   float64     `json:"kwh_per_month"`
+	LoadFactor    *float64    `json:"load_factor_percent" jsonschema:"nullable"`
+	AtLeast       bool        `json:"at_least" jsonschema_description:"true where the watts of a load are not known"`
+	LightingHours []LitHours  `json:"lighting_hours"`
+}
+
+// LoadGroup is a line of the load calculation.
+type LoadGroup struct {
+	Category    string  `json:"category"`
+	ConnectedVA float64 `json:"connected_va"`
+	AllowanceVA float64 `json:"allowance_va"`
+	DemandVA    float64 `json:"demand_va"`
+}
+
+// LoadClass is connected load of one class.
+type LoadClass struct {
+	Class string   `json:"class"`
+	Count int      `json:"count" jsonschema_description:"units"`
+	Watts *float64 `json:"watts" jsonschema:"nullable"`
+	VA    float64  `json:"va"`
+}
+
+// Motor is the largest motor that states its rating.
+type Motor struct {
+	Item string  `json:"item"`
+	HP   float64 `json:"hp"`
+}
+
+// LitHours is when rooms are lit.
+type LitHours struct {
+	Rooms []string `json:"rooms" jsonschema_description:"lit alike"`
+	Lit   string   `json:"lit"`
+	Hours float64  `json:"hours" jsonschema_description:"a day"`
+}
+
+func services(o ReportOf) []ServiceSheet {
+	out := []ServiceSheet{}
+	for _, p := range o.Results.Plan.Panels {
+		if p.Feeder == nil {
+			out = append(out, service(o, p))
+		}
+	}
+	return out
+}
+
+func service(o ReportOf, p circuits.Panel) ServiceSheet {
+	s := ServiceSheet{Panel: p.Name, System: p.System.Name, Volts: float64(p.System.LineToLine), Phases: 1, Groups: []LoadGroup{}, Classes: []LoadClass{},
+		DemandVA: float64(p.DemandVA), RequiredAmps: float64(p.Required), MainAmps: known(p.Main), LightingHours: []LitHours{}}
+	if p.System.Form == inventory.TwoWire {
+		s.Volts = float64(p.System.LineToNeutral)
+	}
+	if p.System.Legs == 3 {
+		s.Phases = 3
+	}
+	carried := below(o.Results, p.Name)
+	s.calculate(o, p, carried)
+	s.classify(o.Results, carried)
+	s.hours(o, p.Name)
+	return s
+}
+
+// below lists the circuits of a panel and of all panels that it feeds.
+func below(r Results, panel string) []circuits.Circuit {
+	in := []string{panel}
+	for i := 0; i < len(in); i++ {
+		for _, x := range r.Plan.Panels {
+			if x.Feeder != nil && x.Feeder.From == in[i] {
+				in = append(in, x.Name)
+			}
+		}
+	}
+	var out []circuits.Circuit
+	for _, c := range r.Plan.Circuits {
+		if slices.Contains(in, c.Panel) {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// calculate sets out how the panel's demand comes together.
+func (s *ServiceSheet) calculate(o ReportOf, p circuits.Panel, carried []circuits.Circuit) {
+	for _, category := range categories() {
+		g := LoadGroup{Category: string(category)}
+		for _, c := range carried {
+			for _, l := range c.Loads {
+				if l.Category == category {
+					va := float64(l.Draw.VA) * float64(l.Count)
+					g.ConnectedVA += va
+					g.AllowanceVA += va * (allowance(o, l) - 1)
+				}
+			}
+		}
+		if g.ConnectedVA == 0 {
+			continue
+		}
+		g.DemandVA = g.ConnectedVA + g.AllowanceVA
+		s.ConnectedVA += g.ConnectedVA
+		s.AllowanceVA += g.AllowanceVA
+		s.Groups = append(s.Groups, g)
+	}
+	sum := s.ConnectedVA + s.AllowanceVA
+	volts := float64(p.System.LineToNeutral) * float64(p.System.Legs)
+	if i, ok := p.OtherLoad.Get(); ok {
+		s.OtherVA = number(float64(i) * volts)
+		sum += *s.OtherVA
+	}
+	if i, ok := p.MeasuredPeak.Get(); ok {
+		s.MeasuredVA = number(float64(i) * float64(o.Results.Profile.Service.PeakFactor) * volts)
+		sum += *s.MeasuredVA
+	}
+	if less := sum - s.DemandVA; less > 0.5 { // a sum in another order differs in its last digits
+		s.NotAddedVA = less
+	}
+	s.BalancedAmps = s.DemandVA / s.Volts
+	if s.Phases == 3 {
+		s.BalancedAmps /= math.Sqrt(3)
+	}
+	if main, ok := p.Main.Get(); ok && main > 0 {
+		s.MarginAmps = number(float64(main - p.Required))
+		s.UsedPercent = number(100 * float64(p.Required) / float64(main))
+	}
+}
+
+// allowance is the factor with which a load counts towards its panel.
+func allowance(o ReportOf, l circuits.Load) float64 {
+	if mca, ok := l.Draw.MinCircuit.Get(); ok && l.Draw.Amps > 0 {
+		return units.Per(mca, l.Draw.Amps)
+	}
+	if l.Continuous {
+		return o.Results.Profile.Continuous.Factor()
+	}
+	return 1
+}
+
+func categories() []loads.Category {
+	return []loads.Category{loads.Lighting, loads.AirMovement, loads.Control, loads.Water, loads.Climate, loads.Receptacles, loads.OtherLoads}
+}
+
+// classes of a load letter, in the order in which forms have them.
+func classes() []string {
+	return []string{"lighting", "cooling", "electric heating", "humidity", "fans", "pumps", "receptacles", "controls and other"}
+}
+
+func classOf(i inventory.Item) string {
+	switch {
+	case i.Table == inventory.Fixtures:
+		return "lighting"
+	case i.Table == inventory.Fans:
+		return "fans"
+	case i.Table == inventory.Controllers:
+		return "controls and other"
+	}
+	switch i.Kind {
+	case inventory.AirConditioner, inventory.Chiller:
+		return "cooling"
+	case inventory.Heater:
+		return "electric heating"
+	case inventory.Dehumidifier, inventory.Humidifier:
+		return "humidity"
+	case inventory.Pump:
+		return "pumps"
+	case inventory.Outlet:
+		return "receptacles"
+	}
+	return "controls and other"
+}
+
+func (s *ServiceSheet) classify(r Results, carried []circuits.Circuit) {
+	for _, class := range classes() {
+		k := LoadClass{Class: class, Watts: number(0.0)}
+		for _, c := range carried {
+			for _, l := range c.Loads {
+				item, _ := r.Set.Named(l.Item)
+				if classOf(item.Item) == class {
+					k.add(l)
+				}
+			}
+		}
+		if k.Count > 0 {
+			s.Classes = append(s.Classes, k)
+		}
+	}
+	for _, c := range carried {
+		for _, l := range c.Loads {
+			item, _ := r.Set.Named(l.Item)
+			if q, ok := item.Item.Cooling.Get(); ok {
+				s.CoolingTons += q.Tons() * float64(l.Count)
+			}
+			if hp, ok := item.Motor.Get(); ok && (s.LargestMotor == nil || float64(hp) > s.LargestMotor.HP) {
+				s.LargestMotor = &Motor{l.Item, float64(hp)}
+			}
+		}
+	}
+}
+
+func (k *LoadClass) add(l circuits.Load) {
+	k.Count += l.Count
+	k.VA += float64(l.Draw.VA) * float64(l.Count)
+	w, ok := l.Draw.Watts.Get()
+	if !ok || k.Watts == nil {
+		k.Watts = nil
+		return
+	}
+	*k.Watts += float64(w) * float64(l.Count)
+}
+
+// hours takes demand and energy from the 24 hours.
+func (s *ServiceSheet) hours(o ReportOf, panel string) {
+	if p, ok := o.Results.Day.Panel(panel); ok {
+		g := p.All
+		s.PeakWatts, s.DemandWatts, s.DemandTimeVA = float64(g.Peak.Power), float64(g.Demand.Power), float64(g.DemandVA.Apparent)
+		s.DemandAt, s.KWhPerDay, s.KWhPerMonth, s.LoadFactor, s.AtLeast = g.Demand.At.String(), float64(g.Energy), float64(g.Month), percent(g.LoadFactor), g.AtLeast
+	}
+	for _, r := range o.Results.Inventory.Rooms {
+		w, ok := r.Lights.Get()
+		if !ok {
+			continue
+		}
+		k := slices.IndexFunc(s.LightingHours, func(l LitHours) bool { return l.Lit == w.String() })
+		if k < 0 {
+			k = len(s.LightingHours)
+			s.LightingHours = append(s.LightingHours, LitHours{Lit: w.String(), Hours: w.Length().Hours()})
+		}
+		s.LightingHours[k].Rooms = append(s.LightingHours[k].Rooms, r.Name)
+	}
+}

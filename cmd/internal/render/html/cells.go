@@ -1,0 +1,227 @@
+package html
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"branchwork/cmd/internal/render/svg"
+	"branchwork/loads/units"
+)
+
+// unknown stands where a figure has a meaning and is not known.
+const unknown = "?"
+
+// none stands where there is nothing to tell.
+const none = "–"
+
+func text(s string) span { return span{Text: svg.Plain(s)} }
+
+func textf(format string, a ...any) span { return text(fmt.Sprintf(format, a...)) }
+
+// name is a word from the file. A short one is not broken at its hyphens.
+func name(s string) span {
+	x := span{Text: svg.Plain(s), Name: true}
+	if len([]rune(x.Text)) <= shortName {
+		x.Class = "nb"
+	}
+	return x
+}
+
+// shortName is how long a name may be to stay on one line.
+const shortName = 18
+
+// strong is a name that heads its row.
+func strong(s string) span {
+	x := name(s)
+	x.Class = strings.TrimSpace("strong " + x.Class)
+	return x
+}
+
+// sentence begins with a capital.
+func sentence(s string) string {
+	r := []rune(s)
+	if len(r) == 0 {
+		return s
+	}
+	return string(unicode.ToUpper(r[0])) + string(r[1:]) + "."
+}
+
+func spans(list ...span) []span { return list }
+
+// number is a figure of the document, shown with so many decimals.
+func number(x float64, digits int, key string) span {
+	return span{Text: svg.Rounded(x, digits), Key: key}
+}
+
+// scaled is a figure shown in a larger unit.
+func scaled(x, by float64, digits int, key string) span {
+	return span{Text: svg.Rounded(x*by, digits), Key: key, Scale: strconv.FormatFloat(by, 'g', -1, 64)}
+}
+
+func maybe(x *float64, digits int, key string) span {
+	if x == nil {
+		return span{Text: unknown, Key: key, Class: "unknown"}
+	}
+	return number(*x, digits, key)
+}
+
+func count(n int, key string) span { return number(float64(n), 0, key) }
+
+// amount is a figure of as many decimals as it needs, up to some.
+func amount(x float64, most int, key string) span {
+	return span{Text: units.Round(x, most), Key: key}
+}
+
+func maybeAmount(x *float64, most int, key string) span {
+	if x == nil {
+		return span{Text: unknown, Key: key, Class: "unknown"}
+	}
+	return amount(*x, most, key)
+}
+
+// in is a cell of spans.
+func in(list ...span) cell { return cell{Spans: list} }
+
+func cellText(s string) cell { return in(text(s)) }
+
+// wide is a cell that needs room for its text.
+func wide(s string) cell { return cell{Spans: spans(text(s)), Class: "wide"} }
+
+func cellName(s string) cell { return in(name(s)) }
+
+// figure is a cell that is one figure, which stands to the right.
+func figure(s span) cell {
+	return cell{Text: s.Text, Key: s.Key, Scale: s.Scale, Class: s.Class, Num: true}
+}
+
+// blank is a cell without meaning in its row.
+func blank() cell { return cell{Text: none, Class: "none"} }
+
+// optional is a figure that has no meaning where it is missing.
+func optional(x *float64, digits int, key string) cell {
+	if x == nil {
+		return blank()
+	}
+	return figure(number(*x, digits, key))
+}
+
+func orUnknown(s *string) string {
+	if s == nil {
+		return unknown
+	}
+	return *s
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return units.Round(float64(n), 0) + " " + many
+}
+
+func numbersText(list []int) string {
+	parts := make([]string, len(list))
+	for i, x := range list {
+		parts[i] = strconv.Itoa(x)
+	}
+	return strings.Join(parts, ",")
+}
+
+// col is a column of words, fig one of figures.
+func col(head string) column { return column{Head: head} }
+
+func fig(head, unit string) column { return column{Head: head, Unit: unit, Num: true} }
+
+// joined puts something between spans.
+func joined(between string, lists ...[]span) []span {
+	var out []span
+	for i, l := range lists {
+		if i > 0 {
+			out = append(out, text(between))
+		}
+		out = append(out, l...)
+	}
+	return out
+}
+
+func path(prefix string, i int, key string) string {
+	return prefix + "." + strconv.Itoa(i) + "." + key
+}
+
+// Measures of the unit system, each a figure of the document converted for
+// display.
+
+func (p *page) length(ft *float64, key string) span {
+	if ft == nil {
+		return maybe(nil, 0, key)
+	}
+	return number(p.m.Length(*ft), 0, key)
+}
+
+func (p *page) heat(btuh float64, key string) span {
+	return number(p.m.Heat(btuh), p.m.HeatDigits(), key)
+}
+
+func (p *page) water(pints float64, key string) span {
+	if p.m.Metric {
+		return number(pints*units.LitrePerPint, 0, key)
+	}
+	return number(pints, 0, key)
+}
+
+func (p *page) waterUnit() string {
+	if p.m.Metric {
+		return "L/day"
+	}
+	return "pint/day"
+}
+
+func (p *page) air(cfm float64, key string) span {
+	if p.m.Metric {
+		return number(cfm*units.CubicMetrePerHourPerCFM, 0, key)
+	}
+	return number(cfm, 0, key)
+}
+
+func (p *page) airUnit() string {
+	if p.m.Metric {
+		return "m³/h"
+	}
+	return "CFM"
+}
+
+func (p *page) area(ft2 *float64, key string) span {
+	if ft2 == nil {
+		return maybe(nil, 0, key)
+	}
+	if p.m.Metric {
+		return number(units.Area(*ft2).SquareMetres(), 1, key)
+	}
+	return number(*ft2, 0, key)
+}
+
+func (p *page) areaUnit() string {
+	if p.m.Metric {
+		return "m²"
+	}
+	return "ft²"
+}
+
+func (p *page) temperature(c *float64, key string) span {
+	if c == nil {
+		return maybe(nil, 0, key)
+	}
+	if p.m.Metric {
+		return number(*c, 1, key)
+	}
+	return number(units.Temperature(*c).Fahrenheit(), 0, key)
+}
+
+func (p *page) temperatureUnit() string {
+	if p.m.Metric {
+		return "°C"
+	}
+	return "°F"
+}

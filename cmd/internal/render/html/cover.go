@@ -1,0 +1,140 @@
+package html
+
+import (
+	"strconv"
+	"strings"
+
+	"branchwork/cmd/internal/document"
+)
+
+// cover is the first page: what this is, of what, and how it came out.
+type cover struct {
+	Site    []span
+	What    string
+	Facts   []field
+	Verdict verdict
+	Figures []keyFigure
+	Assumed []span
+	Missing []span
+	Caution string
+	Unknown string
+}
+
+// verdict is the outcome in words and counts.
+type verdict struct {
+	Class  string // of the gravest finding: violation, cannot, warning, advice, none
+	Says   string
+	Counts []field
+}
+
+// keyFigure is one of the figures that the cover shows large.
+type keyFigure struct {
+	Value []span
+	Unit  string
+	What  []span
+}
+
+// strap names the document at the head of each part.
+func (p *page) strap() []span {
+	s := spans(name(p.d.Plan.Site))
+	if p.d.Date != "" {
+		s = append(s, text(" · "), name(p.d.Date))
+	}
+	return append(s, text(" · "+p.d.Plan.CodeTitle))
+}
+
+func (p *page) cover() cover {
+	d := p.d.Plan
+	c := cover{Site: spans(name(d.Site)), What: "Planned circuits", Verdict: p.verdict(), Caution: p.d.Caution, Figures: p.keyFigures(),
+		Unknown: "A figure that shows ? has a meaning and is not known. What cannot be told counts as not met."}
+	if d.AsBuilt {
+		c.What = "Circuits as they are"
+	}
+	date := spans(text("not given"))
+	if p.d.Date != "" {
+		date = spans(name(p.d.Date))
+	}
+	c.Facts = []field{
+		{"Date", date},
+		{"Code profile", spans(text(d.CodeTitle + " (" + d.Code + ")"))},
+		{"Use", spans(text(d.Use))},
+		{"Prepared for", spans(text(readers(p.d.Parts)))},
+		{"Checked", spans(count(d.Checked.Rules, "plan.checked.rules"), text(" rules of the profile and of good practice"))},
+	}
+	for i, s := range p.d.Services {
+		key := path("services", i, "main_amps")
+		c.Facts = append(c.Facts, field{"Service", append(spans(text("panel "), p.panel(s.Panel), text(", "+s.System+", main ")), maybeAmount(s.MainAmps, 2, key), text(" A"))})
+	}
+	c.Assumed = spans(text(plural(len(p.d.Assumed), "assumption", "assumptions")), text(": values that the file does not give and that were taken in their place. "),
+		p.link(text("Read and confirm them"), atQuestions, "assumed"))
+	c.Missing = spans(text("Nothing that a rule asks for is missing from the file."))
+	if n := len(p.d.Unknown); n > 0 {
+		c.Missing = spans(text(plural(n, "fact is", "facts are")+" not known and leave rules open. "), p.link(text("See the open questions"), atQuestions, "unknown"))
+	}
+	return c
+}
+
+// readers writes who the document is for.
+func readers(list []string) string {
+	if len(list) == len(document.Readers()) {
+		return "all readers: " + strings.Join(list, ", ")
+	}
+	return strings.Join(list, ", ")
+}
+
+func (p *page) verdict() verdict {
+	v := p.d.Plan.Verdict
+	out := verdict{Class: "none", Says: sentence(v.Says)}
+	for _, x := range []struct {
+		class, one, many string
+		n                int
+		key              string
+	}{
+		{"violation", "rule broken", "rules broken", v.Violations, "violations"}, {"cannot", "cannot be told", "cannot be told", v.CannotTell, "cannot_tell"},
+		{"warning", "warning", "warnings", v.Warnings, "warnings"}, {"advice", "piece of advice", "pieces of advice", v.Advice, "advice"},
+	} {
+		if x.n > 0 && out.Class == "none" {
+			out.Class = x.class
+		}
+		word := x.many
+		if x.n == 1 {
+			word = x.one
+		}
+		out.Counts = append(out.Counts, field{word, spans(count(x.n, "plan.verdict."+x.key))})
+	}
+	return out
+}
+
+// keyFigures are the few figures that every reader asks for first.
+func (p *page) keyFigures() []keyFigure {
+	d := p.d.Plan
+	existing := 0
+	for _, c := range d.Circuits {
+		if c.Existing {
+			existing++
+		}
+	}
+	circuits := "circuits"
+	if len(d.Circuits) == 1 {
+		circuits = "circuit"
+	}
+	if existing > 0 {
+		circuits += ", " + strconv.Itoa(existing) + " there already"
+	}
+	out := []keyFigure{{spans(text(strconv.Itoa(len(d.Circuits)))), "", spans(text(circuits + ", on " + plural(len(d.Panels), "panel", "panels")))}}
+	for i, s := range p.d.Services {
+		out = append(out, keyFigure{spans(number(s.RequiredAmps, 1, path("services", i, "required_amps"))), "A",
+			append(spans(text("asked of the fullest leg of "), name(s.Panel), text(", main ")), maybeAmount(s.MainAmps, 2, path("services", i, "main_amps")), text(" A"))})
+		if i == 2 {
+			break
+		}
+	}
+	out = append(out,
+		keyFigure{spans(scaled(p.d.Day.Demand.Watts, 0.001, 1, "day.demand.watts")), "kW", spans(text("largest quarter-hour, all cycling loads on"))},
+		keyFigure{spans(number(p.d.Day.EnergyDay, 0, "day.energy_kwh_per_day")), "kWh", spans(text("a day"))})
+	if len(p.d.Heat.Rooms) > 0 {
+		out = append(out, keyFigure{spans(p.heat(p.d.Heat.Block.TotalBTUH, "heat.block.total_btuh")), p.m.HeatUnit(),
+			spans(text("of heat at the worst hour, "), number(p.d.Heat.Block.Tons, 2, "heat.block.tons"), text(" tons"))})
+	}
+	return out
+}

@@ -1,0 +1,103 @@
+package html
+
+import (
+	"fmt"
+	"strings"
+
+	"branchwork/cmd/internal/document"
+)
+
+// homeRuns lists the conductors of every circuit and feeder with their lengths.
+func (p *page) homeRuns() []block {
+	unit := p.m.LengthUnit()
+	runs := table{Caption: "Home runs of the branch circuits", Columns: []column{col("Circuit"), col("From"), col("To"), col("Wires"), col("Raceway"), fig("Fill", "%"),
+		fig("To first outlet", unit), fig("To last outlet", unit), fig("Drop", "%"), fig("Drop allowed", "%"), col("See also")}}
+	feeders := table{Caption: "Feeders", Columns: []column{col("To panel"), col("From"), fig("Breaker", "A"), col("Wires"), col("Raceway"), fig("Fill", "%"), fig("Length", unit), fig("Load", "A"), fig("Needs", "A"), fig("Drop", "%")}}
+	for i, h := range p.d.HomeRuns {
+		if h.Feeds != "" {
+			feeders.Rows = append(feeders.Rows, p.feederRow(i, h))
+			continue
+		}
+		k := p.at.circuits[h.Circuit]
+		c := p.d.Plan.Circuits[k]
+		key := func(s string) string { return path("plan.circuits", k, s) }
+		runs.Rows = append(runs.Rows, row{ID: id("h", k), Cells: []cell{
+			in(append(spans(strong(h.Circuit)), standing(c)...)...), in(p.panel(h.Panel)), in(p.roomNames(h.Rooms)...), wide(wiresText(h)), racewayCell(h), fillCell(i, h),
+			figure(p.length(h.FirstFeet, path("home_runs", i, "first_ft"))), figure(p.length(h.LastFeet, path("home_runs", i, "last_ft"))),
+			figure(maybe(c.Conductor.DropPercent, 2, key("conductor.drop_percent"))), figure(amount(c.DropLimit, 2, key("drop_limit_percent"))), in(p.see(h.Circuit, atHomeRuns)...)}})
+	}
+	out := []block{paragraph{Spans: spans(text("Lengths are one way. To the last outlet a run follows the row at its spacing; drop is at the last outlet in the worst state of the day."))}, runs}
+	if len(feeders.Rows) > 0 {
+		out = append(out, feeders)
+	}
+	return out
+}
+
+func (p *page) feederRow(i int, h document.HomeRun) row {
+	k := p.at.panels[h.Feeds]
+	f := p.d.Plan.Panels[k].Feeder
+	key := func(s string) string { return path("plan.panels", k, "feeder."+s) }
+	return row{ID: id("hp", k), Cells: []cell{in(p.panel(h.Feeds)), in(p.panel(h.Panel)), figure(maybeAmount(f.BreakerAmps, 2, key("breaker_amps"))), cellText(wiresText(h)), racewayCell(h), fillCell(i, h),
+		figure(p.length(h.FirstFeet, path("home_runs", i, "first_ft"))), figure(number(f.LoadAmps, 2, key("load_amps"))), figure(number(f.RequiredAmps, 2, key("required_amps"))),
+		figure(maybe(f.Conductor.DropPercent, 2, key("conductor.drop_percent")))}}
+}
+
+func (p *page) roomNames(rooms []string) []span {
+	if len(rooms) == 0 {
+		return spans(text(none))
+	}
+	var lists [][]span
+	for _, r := range rooms {
+		lists = append(lists, spans(p.room(r)))
+	}
+	return joined(", ", lists...)
+}
+
+// wiresText writes the wires of a run: "2 × 12 AWG copper THHN + 12 AWG ground".
+func wiresText(h document.HomeRun) string {
+	var parts []string
+	for _, w := range h.Wires {
+		s := fmt.Sprintf("%d × %s", w.Count, orUnknown(w.Size))
+		switch w.Use {
+		case "ungrounded":
+			for _, x := range []*string{w.Material, w.Insulation} {
+				if x != nil {
+					s += " " + *x
+				}
+			}
+		default:
+			s += " " + w.Use
+		}
+		parts = append(parts, s)
+	}
+	s := strings.Join(parts, " + ")
+	if h.Sets > 1 {
+		s = fmt.Sprintf("%d sets of: %s", h.Sets, s)
+	}
+	return s
+}
+
+func racewayCell(h document.HomeRun) cell {
+	r := h.Raceway
+	switch {
+	case r == nil && h.Existing:
+		return cellText("existing")
+	case r == nil:
+		return cellText(unknown)
+	case r.Trade == "":
+		return cellText(unknown + " " + r.Why)
+	}
+	s := r.Trade + " " + r.Kind
+	if h.OnCircuits > 1 {
+		s += fmt.Sprintf(", shared by %d circuits", h.OnCircuits)
+	}
+	return cellText(s)
+}
+
+func fillCell(i int, h document.HomeRun) cell {
+	if h.Raceway == nil || h.Raceway.Trade == "" {
+		return blank()
+	}
+	c := figure(number(h.Raceway.FillPercent, 0, path("home_runs", i, "raceway.fill_percent")))
+	return c
+}

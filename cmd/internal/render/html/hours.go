@@ -1,0 +1,66 @@
+package html
+
+import (
+	"html/template"
+
+	"branchwork/cmd/internal/render/svg"
+)
+
+// hours are the charts of the day with the figures behind them.
+func (p *page) hours() []block {
+	d := p.d.Day
+	demand, layers := svg.Demand("ch-demand", d)
+	var key []keyItem
+	for i := len(layers) - 1; i >= 0; i-- { // as they are stacked
+		l := layers[i]
+		key = append(key, keyItem{Swatch: template.HTML(svg.LayerSwatch(l)), Spans: spans(span{Text: l.Letter, Class: "strong"}, text(" "+l.Category))})
+	}
+	chart := drawn(demand, key)
+	chart.Row = true
+	out := []block{p.dayFields(), chart}
+	for i, x := range d.Panels {
+		if x.FedBy == "" {
+			if f, ok := svg.Legs(id("ch-legs", i), x); ok {
+				out = append(out, drawn(f, nil))
+			}
+		}
+	}
+	for i, r := range p.d.Heat.Rooms {
+		if f, ok := svg.Heat(id("ch-heat", i), r, p.m); ok && p.d.For("hvac", "grower") {
+			out = append(out, drawn(f, nil, text("Room "), p.room(r.Room), text(".")))
+		}
+	}
+	return append(out, p.hourTable())
+}
+
+func (p *page) dayFields() fields {
+	d := p.d.Day
+	f := []field{
+		{"As it runs", spans(scaled(d.Peak.Watts, 0.001, 2, "day.peak.watts"), text(" kW from "+d.Peak.At+", largest quarter-hour of the mean day"))},
+		{"Demand", spans(scaled(d.Demand.Watts, 0.001, 2, "day.demand.watts"), text(" kW, "), scaled(d.DemandVA.VA, 0.001, 2, "day.demand_apparent.va"), text(" kVA, from "+d.Demand.At+" on the "+d.Demand.Day+", all cycling loads on at once"))},
+		{"Energy", spans(number(d.EnergyDay, 1, "day.energy_kwh_per_day"), text(" kWh a day, "), number(d.EnergyMonth, 0, "day.energy_kwh_per_month"), text(" kWh a month"))},
+	}
+	if c := d.Cost; c != nil {
+		s := spans(number(c.Month, 2, "day.cost.per_month"), text(" "), name(c.Currency), text(" a month by the tariff of the file"))
+		if c.AtLeast {
+			s = append(s, text(", a least value"))
+		}
+		f = append(f, field{"Cost", s})
+	} else if d.CostWhy != "" {
+		f = append(f, field{"Cost", spans(text("not known: " + d.CostWhy))})
+	}
+	for _, n := range d.Notes {
+		f = append(f, field{"Note", spans(text(n))})
+	}
+	return fields{f}
+}
+
+func (p *page) hourTable() table {
+	t := table{Class: "narrow", Caption: "Hour by hour, mean day; coincident: largest quarter-hour with all cycling loads on", Columns: []column{fig("From", "h"), fig("Power", "kW"), fig("Apparent", "kVA"), fig("Coincident", "kW"), fig("Heat to remove", p.m.HeatUnit())}}
+	for i, h := range p.d.Day.Hours {
+		key := func(k string) string { return path("day.hours", i, k) }
+		t.Rows = append(t.Rows, row{Cells: []cell{figure(count(h.Hour, key("hour"))), figure(scaled(h.Watts, 0.001, 2, key("watts"))), figure(scaled(h.VA, 0.001, 2, key("va"))),
+			figure(scaled(h.Coincident, 0.001, 2, key("coincident_watts"))), figure(p.heat(h.HeatBTUH, key("heat_btuh")))}})
+	}
+	return t
+}

@@ -1,0 +1,162 @@
+package html
+
+import (
+	"slices"
+	"strconv"
+
+	"branchwork/cmd/internal/document"
+)
+
+// Identifiers in the page are made of the places of things in the document, not
+// of their names, which may hold anything.
+//
+//	c3   circuit in the schedule of its panel       h3   its home run
+//	f1c3 circuit in the key of a floor plan         wc3  its working
+//	p2   panel, wp2 its working                     r1   room, wr1 its working
+//	e4   line of the equipment schedule             n5   finding
+
+func id(prefix string, i int) string { return prefix + strconv.Itoa(i) }
+
+// index finds the place of things by name.
+type index struct {
+	circuits, panels, rooms map[string]int
+	items                   map[string]int   // first line of the equipment schedule
+	floors                  map[string][]int // by circuit
+	working                 map[string]bool  // anchors of working that is printed
+}
+
+func indexOf(d document.Report) index {
+	x := index{circuits: map[string]int{}, panels: map[string]int{}, rooms: map[string]int{}, items: map[string]int{}, floors: map[string][]int{}, working: map[string]bool{}}
+	for i, c := range d.Plan.Circuits {
+		x.circuits[c.Name] = i
+	}
+	for i, p := range d.Plan.Panels {
+		x.panels[p.Name] = i
+	}
+	for i, r := range d.Heat.Rooms {
+		x.rooms[r.Room] = i
+	}
+	for i, e := range d.Equipment {
+		if _, ok := x.items[e.Item]; !ok {
+			x.items[e.Item] = i
+		}
+	}
+	for i, f := range d.Floors {
+		for _, u := range f.Units {
+			if u.Circuit != "" && !slices.Contains(x.floors[u.Circuit], i) {
+				x.floors[u.Circuit] = append(x.floors[u.Circuit], i)
+			}
+		}
+	}
+	return x
+}
+
+// link gives a span its target, where that is printed.
+func (p *page) link(s span, section, anchor string) span {
+	if p.has[section] {
+		s.Href = "#" + anchor
+	}
+	return s
+}
+
+// circuit names a circuit with a link to its line in the schedule of its panel.
+func (p *page) circuit(c string) span {
+	i, ok := p.at.circuits[c]
+	if !ok {
+		return name(c)
+	}
+	if !p.has[atDirectories] {
+		return p.link(name(c), atHomeRuns, id("h", i))
+	}
+	return p.link(name(c), atDirectories, id("c", i))
+}
+
+func (p *page) panel(s string) span {
+	i, ok := p.at.panels[s]
+	if !ok {
+		return name(s)
+	}
+	return p.link(name(s), atDirectories, id("p", i))
+}
+
+func (p *page) room(s string) span {
+	i, ok := p.at.rooms[s]
+	if !ok {
+		return name(s)
+	}
+	return p.link(name(s), atHVAC, id("r", i))
+}
+
+func (p *page) item(s string) span {
+	i, ok := p.at.items[s]
+	if !ok {
+		return name(s)
+	}
+	return p.link(name(s), atEquipment, id("e", i))
+}
+
+// place names what something concerns: "circuit LP1-3".
+func (p *page) place(x document.Place) []span {
+	switch x.Kind {
+	case "circuit":
+		return spans(text("circuit "), p.circuit(x.Name))
+	case "panel":
+		return spans(text("panel "), p.panel(x.Name))
+	case "room":
+		return spans(text("room "), p.room(x.Name))
+	case "item":
+		return spans(p.item(x.Name))
+	}
+	return spans(text("the site"))
+}
+
+// circuitLinks lists circuits.
+func (p *page) circuitLinks(names []string) []span {
+	var out []span
+	for i, c := range names {
+		if i > 0 {
+			out = append(out, text(", "))
+		}
+		out = append(out, p.circuit(c))
+	}
+	return out
+}
+
+// see lists where else a circuit stands, the place that asks left out.
+func (p *page) see(c string, from string) []span {
+	i := p.at.circuits[c]
+	var out []span
+	add := func(word, section, anchor string) {
+		if section == from || !p.has[section] {
+			return
+		}
+		if len(out) > 0 {
+			out = append(out, span{Text: " · ", Class: "nav"})
+		}
+		out = append(out, p.link(span{Text: word, Class: "nav"}, section, anchor))
+	}
+	add("directory", atDirectories, id("c", i))
+	add("run", atHomeRuns, id("h", i))
+	for _, f := range p.at.floors[c] {
+		add("plan", atFloors, id("f", f)+id("c", i))
+	}
+	if p.at.working[id("wc", i)] {
+		add("working", atWorking, id("wc", i))
+	}
+	return append(out, p.findingLinks("circuit", c)...)
+}
+
+// findingLinks lists the findings about something.
+func (p *page) findingLinks(kind, name string) []span {
+	var out []span
+	for i := len(p.d.About) - 1; i >= 0; i-- {
+		if x := p.d.About[i]; x.Kind == kind && x.Name == name {
+			out = append(out, text(" "), span{Text: "finding " + strconv.Itoa(p.findingNumber(i)), Href: "#" + id("n", i), Class: "to-finding"})
+		}
+	}
+	return out
+}
+
+// findingNumber is the number that a finding has on the page: the gravest comes
+// first there, last in the document.
+func (p *page) findingNumber(i int) int { return len(p.d.Plan.Findings) - i }

@@ -1,0 +1,52 @@
+package html
+
+import "branchwork/cmd/internal/document"
+
+// roomByRoom tells the grower which breaker feeds what, room by room.
+func (p *page) roomByRoom() []block {
+	out := []block{paragraph{Spans: spans(text("What is still free on a circuit is for continuous load and for the electrician to confirm; a plug that fits is not a permission. " +
+		"Never raise a breaker to stop it from tripping."))}}
+	for _, room := range p.roomList() {
+		title := spans(text("Room "), p.room(room))
+		if room == "" {
+			title = spans(text("In no room"))
+		}
+		t := table{Columns: []column{col("Feeds"), fig("Units", ""), col("Circuit"), col("Panel"), col("Spaces"), fig("Breaker", "A"), fig("Load", "A"), fig("Free", "A")}}
+		for i, c := range p.d.Plan.Circuits {
+			for k, l := range c.Loads {
+				if l.Room == room {
+					t.Rows = append(t.Rows, p.feeds(i, k, c, l))
+				}
+			}
+		}
+		out = append(out, heading{Level: 3, Spans: title}, t)
+	}
+	return out
+}
+
+func (p *page) feeds(i, k int, c document.Circuit, l document.Load) row {
+	key := func(s string) string { return path("plan.circuits", i, s) }
+	return row{Cells: []cell{in(p.item(l.Item)), figure(count(l.Count, path(key("loads"), k, "count"))), in(p.circuit(c.Name)), in(p.panel(c.Panel)), cellText(numbersText(c.Spaces)),
+		figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))), figure(number(c.LoadAmps, 2, key("load_amps"))), figure(number(c.FreeAmps, 2, key("free_amps")))}}
+}
+
+// roomList is the rooms that circuits feed, in the order of the file, and none
+// where something stands in none.
+func (p *page) roomList() []string {
+	fed := map[string]bool{}
+	for _, c := range p.d.Plan.Circuits {
+		for _, l := range c.Loads {
+			fed[l.Room] = true
+		}
+	}
+	var out []string
+	for _, r := range p.d.Heat.Rooms {
+		if fed[r.Room] {
+			out = append(out, r.Room)
+		}
+	}
+	if fed[""] {
+		out = append(out, "")
+	}
+	return out
+}

@@ -1,0 +1,81 @@
+package html
+
+import (
+	"slices"
+
+	"branchwork/cmd/internal/document"
+	"branchwork/cmd/internal/render/svg"
+)
+
+// workedFor reports whether the working of a subject is printed: circuits and
+// panels for those who build and inspect them, rooms for those who cool them.
+func (p *page) workedFor(s document.Subject) bool {
+	if !p.has[atWorking] {
+		return false
+	}
+	if s.Kind == "room" {
+		return p.d.For("hvac")
+	}
+	return p.d.For("electrician", "inspector")
+}
+
+// anchorOf is where the working of a subject stands.
+func (p *page) anchorOf(s document.Subject) string {
+	switch s.Kind {
+	case "panel":
+		return id("wp", p.at.panels[s.Name])
+	case "room":
+		return id("wr", p.at.rooms[s.Name])
+	}
+	return id("wc", p.at.circuits[s.Name])
+}
+
+// anchorWorking notes which working is printed, so that others can link to it.
+func (p *page) anchorWorking() {
+	for _, s := range p.d.Working.Subjects {
+		if p.workedFor(s) {
+			p.at.working[p.anchorOf(s)] = true
+		}
+	}
+}
+
+// working is every figure of every circuit, panel and room, step by step.
+func (p *page) working() []block {
+	out := []block{paragraph{Spans: spans(text("What was computed, in the order in which it was computed: formula, numbers put in, result, and the clause or source of each step."))}}
+	for _, s := range p.d.Working.Subjects {
+		if !p.workedFor(s) {
+			continue
+		}
+		out = append(out, heading{ID: p.anchorOf(s), Level: 3, Spans: p.subject(s)})
+		for _, x := range s.Sections {
+			if len(x.Steps)+len(x.Notes) > 0 {
+				out = append(out, p.question(x, s.Kind+" "+s.Name))
+			}
+		}
+	}
+	return out
+}
+
+func (p *page) subject(s document.Subject) []span {
+	switch s.Kind {
+	case "panel":
+		return append(spans(text("Panel "), p.panel(s.Name)), p.findingLinks("panel", s.Name)...)
+	case "room":
+		return append(spans(text("Room "), p.room(s.Name)), p.findingLinks("room", s.Name)...)
+	}
+	return append(spans(text("Circuit "), p.circuit(s.Name), span{Text: " · ", Class: "nav"}), p.see(s.Name, atWorking)...)
+}
+
+func (p *page) question(x document.Section, title string) steps {
+	out := steps{Title: svg.Plain(x.Title)}
+	if x.Title == title || slices.Contains([]string{"heat of " + title}, x.Title) {
+		out.Title = ""
+	}
+	for _, w := range x.Steps {
+		out.Lines = append(out.Lines, stepLine{svg.Plain(w.Line), svg.Plain(w.Note), svg.Plain(w.Source)})
+	}
+	for _, n := range x.Notes {
+		out.Notes = append(out.Notes, svg.Plain(n))
+	}
+	return out
+}

@@ -1,0 +1,146 @@
+package page
+
+import (
+	"fmt"
+	"strings"
+
+	"branchwork/cmd/internal/document"
+	"branchwork/loads/units"
+)
+
+func heatEquipmentBlocks(r document.HeatRoom, s System) []Block {
+	e := r.Equipment
+	out := []Block{Heading{3, "Equipment against the design cases"}}
+	if len(e.Stated) > 0 {
+		out = append(out, heatStatedTable(r, s))
+	}
+	out = append(out, heatCoverTable(r, s))
+	if why := heatCoverWhys(e.Covers); len(why) > 0 {
+		out = append(out, List{why})
+	}
+	if len(e.Sizes) > 0 {
+		out = append(out, heatSizesBlocks(r)...)
+	}
+	t := Table{ID: "estimated", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "power estimated from cooling"}, {Name: "each", Unit: "W"}}}
+	for _, x := range e.Estimated {
+		t.Rows = append(t.Rows, []Cell{text(r.Room), text(x.Item), number(x.Watts, 0)})
+	}
+	return append(out, t)
+}
+
+func heatStatedTable(r document.HeatRoom, s System) Table {
+	t := Table{ID: "equipment", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "stated"}, {Name: "kind"}, {Name: "units"}, {Name: "cooling each", Unit: s.heatUnit()},
+		{Name: "sensible each", Unit: s.heatUnit()}, {Name: "removes each", Unit: s.waterUnit()}, {Name: "adds each", Unit: s.waterUnit(), DataOnly: true}, {Name: "heats each", Unit: s.heatUnit()}}}
+	heat := func(x *float64) Cell {
+		if x == nil {
+			return text("")
+		}
+		return s.heat(*x)
+	}
+	water := func(x *float64) Cell {
+		if x == nil {
+			return text("")
+		}
+		return s.water(x)
+	}
+	for _, u := range r.Equipment.Stated {
+		heats := heat(u.HeatBTUH)
+		if u.BurnsBTUH != nil {
+			heats = heat(u.BurnsBTUH)
+		}
+		t.Rows = append(t.Rows, []Cell{text(r.Room), text(u.Item), text(u.Kind), whole(u.Count), heat(u.CoolingBTUH), heat(u.SensibleBTUH), water(u.RemovesPints), water(u.AddsPints), heats})
+	}
+	return t
+}
+
+func heatCoverTable(r document.HeatRoom, s System) Table {
+	t := Table{ID: "covers", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "what"}, {Name: "case"}, {Name: "unit"}, {Name: "needed"}, {Name: "there is"}, {Name: "covers"},
+		{Name: "less the largest"}, {Name: "still covers"}}}
+	for _, c := range r.Equipment.Covers {
+		needed, unit := s.in(&c.Needed, c.Unit)
+		have, _ := s.in(c.Installed, c.Unit)
+		less, _ := s.in(c.WithoutLargest, c.Unit)
+		t.Rows = append(t.Rows, []Cell{text(r.Room), text(c.What), text(c.Case), text(unit), needed, have, text(c.Covers), less, text(c.CoversWithout)})
+	}
+	return t
+}
+
+// heatCoverWhys says why capacities are not known, each reason once.
+func heatCoverWhys(covers []document.HeatCover) []string {
+	var out []string
+	by := map[string][]string{}
+	for _, c := range covers {
+		if c.Why == "" || c.Covers == "yes" {
+			continue
+		}
+		if by[c.Why] == nil {
+			out = append(out, c.Why)
+		}
+		by[c.Why] = append(by[c.Why], c.What)
+	}
+	for i, why := range out {
+		out[i] = strings.Join(by[why], "; ") + ": " + why
+	}
+	return out
+}
+
+func heatSizesBlocks(r document.HeatRoom) []Block {
+	e := r.Equipment
+	t := Table{ID: "sizes", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "next sizes as sold"}, {Name: "units", DataOnly: true}, {Name: "each", Unit: "ton", DataOnly: true}, {Name: "margin above the load", Unit: "%"}}}
+	for _, z := range e.Sizes {
+		t.Rows = append(t.Rows, []Cell{text(r.Room), text(fmt.Sprintf("%d x %s ton", z.Count, units.Round(z.Tons, 1))), whole(z.Count), number(z.Tons, 1), number(z.MarginPercent, 1)})
+	}
+	out := []Block{t, Text{Text: "The sizes are found from: " + e.SizedBy + ". The margin is no part of the load."}}
+	if e.CoolingWatts != nil {
+		out = append(out, Fields{[]Field{{"electric power of the first", amount(*e.CoolingWatts, 0, "W") + ", estimated; it is in no panel of the plan"}}})
+	}
+	return out
+}
+
+func heatLightTable(r document.HeatRoom, s System) Table {
+	t := Table{ID: "light", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "figure"}, {Name: "unit"}, {Name: "here"}, {Name: "usual from"}, {Name: "to"}, {Name: "outside it"}, {Name: "source"}}}
+	for _, c := range r.Light {
+		here, unit := s.perArea(c.Value, c.Unit)
+		low, _ := s.perArea(c.Low, c.Unit)
+		high, _ := s.perArea(c.High, c.Unit)
+		digits := 0
+		if high < 10 {
+			digits = 2
+		}
+		t.Rows = append(t.Rows, []Cell{text(r.Room), text(c.What), text(unit), number(here, digits), number(low, digits), number(high, digits), text(yesNo(c.Outside)), text(c.Source)})
+	}
+	return t
+}
+
+func heatPowerBlocks(r document.HeatRoom) []Block {
+	out := []Block{Heading{3, "Power available for equipment"}}
+	t := Table{ID: "power", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "panel"}, {Name: "supplies"}, {Name: "main", Unit: "A"}, {Name: "needs", Unit: "A"}, {Name: "spare", Unit: "A"},
+		{Name: "spaces"}, {Name: "spare spaces"}, {Name: "feeds"}}}
+	for _, p := range r.Power {
+		feeds := "the room"
+		if !p.FeedsRoom {
+			feeds = "its panel"
+		}
+		spaces, spare := text(Unknown), text(Unknown)
+		if p.Spaces != nil {
+			spaces, spare = whole(*p.Spaces), whole(*p.SpareSpaces)
+		}
+		t.Rows = append(t.Rows, []Cell{text(r.Room), text(p.Panel), text(heatSupplies(p.Supplies)), maybe(p.MainAmps, 0), number(p.RequiredAmps, 1), maybe(p.SpareAmps, 1), spaces, spare, text(feeds)})
+	}
+	if len(t.Rows) == 0 {
+		return append(out, Text{Text: "no panel feeds the room"})
+	}
+	return append(out, t, Text{Text: "Spare is the main less what the fullest leg needs with the allowance for continuous load, all equipment of the file counted."})
+}
+
+// heatSupplies lists voltages and phases: "120 V, 208 V, 208 V 3-phase".
+func heatSupplies(all []document.HeatSupply) string {
+	parts := make([]string, len(all))
+	for i, u := range all {
+		parts[i] = amount(u.Volts, 0, "V")
+		if u.Phases == 3 {
+			parts[i] += " 3-phase"
+		}
+	}
+	return strings.Join(parts, ", ")
+}
