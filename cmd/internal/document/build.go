@@ -99,8 +99,12 @@ func source(c steps.Cite) string {
 }
 
 func finding(f codes.Finding, inv *inventory.Inventory) Finding {
+	at := f.At
+	if at == "" {
+		at = f.Subject
+	}
 	d := Finding{Rule: f.Rule, Title: f.Title, Severity: f.Severity.String(), Verdict: f.State.String(), Clause: f.Clause(),
-		Subject: f.Subject, Message: f.Message, Remedy: f.Remedy, Line: inv.Line(f.At), Also: f.Also}
+		Subject: f.Subject, Message: f.Message, Remedy: f.Remedy, Line: inv.Line(at), Also: f.Also}
 	if f.Limit.Unit != "" || f.Limit.Value != 0 {
 		d.Actual, d.Limit, d.Unit = number(f.Actual.Value), number(f.Limit.Value), f.Limit.Unit
 	}

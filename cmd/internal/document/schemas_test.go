@@ -14,7 +14,7 @@ import (
 // answers is the struct behind each schema.
 func answers() map[string]any {
 	return map[string]any{
-		"plan": Plan{}, "add": Add{}, "diff": Diff{}, "heat": Heat{}, "day": Day{}, "amps": Amps{}, "explain": Explanation{},
+		"plan": Plan{}, "add": Add{}, "diff": Diff{}, "heat": Heat{}, "day": Day{}, "amps": Amps{}, "explain": Explanation{}, "report": Report{},
 		"tables": Tables{}, "table": Table{}, "rules": Rules{}, "rule": Rule{},
 	}
 }
