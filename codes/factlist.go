@@ -50,6 +50,23 @@ const (
 	FeederDrop     Fact = "voltage drop of the feeders before it"  // units.Ratio
 	FedThrough     Fact = "whether a feeder stands before it"      // bool
 
+	NeutralCounted Fact = "whether its neutral counts as a conductor that carries current" // bool
+	NeutralWhy     Fact = "why its neutral counts or does not"                             // string
+	WireRests      Fact = "ampacity rows that were not seen in a source"                   // []steps.Cite
+	WireUncounted  Fact = "corrected ampacity were the neutral not counted"                // units.Current
+	NeutralWith    Fact = "circuits that share one neutral"                                // []string, by space, itself among them; of one of them only
+	OnePanel       Fact = "whether they leave one panel"                                   // bool
+	LegsDiffer     Fact = "whether each stands on a leg of its own"                        // bool
+	Neighbours     Fact = "whether their spaces lie next to each other"                    // bool
+	OneHandle      Fact = "whether one handle opens them together"                         // bool
+	SharedSpaces   Fact = "their panels, spaces and legs"                                  // string
+	RacewayGiven   Fact = "whether the file names its raceway"                             // bool
+	RacewayName    Fact = "its raceway"                                                    // string: "1/2 in EMT"
+	RacewayShare   Fact = "filled share of its raceway"                                    // units.Ratio
+	RacewayLimit   Fact = "share of its raceway that may be filled"                        // units.Ratio
+	RacewayEnough  Fact = "smallest raceway that holds its conductors"                     // string, empty: none in the table
+	RacewayRests   Fact = "tables that the fill rests on"                                  // []steps.Cite
+
 	ReceptacleKind Fact = "receptacle configuration"                          // Receptacle
 	GroundFault    Fact = "ground-fault protection"                           // bool
 	Protected      Fact = "protection that the code calls for"                // Protection
@@ -75,34 +92,44 @@ const (
 	AskedAlone   Fact = "whether it must have a circuit of its own" // bool
 	UsuallyAlone Fact = "whether it is given a circuit of its own"  // bool
 	AloneWhy     Fact = "why it takes a circuit of its own"         // string
+	IsContinuous Fact = "whether it is a continuous load"           // bool
+	Linked       Fact = "whether units are fed through one another" // bool
+	LinkRating   Fact = "rating of the inlet or jumper of a chain"  // units.Current
+	LinkMost     Fact = "most units in a chain by the maker"        // int
+	LinkUnits    Fact = "units in the longest chain"                // int
 
 	// of a controller
-	OutletsUsed  Fact = "units it switches"                                           // int
-	Outlets      Fact = "its number of outlets"                                       // int
-	OutletRating Fact = "rating of its outlets"                                       // units.Current
-	FeedRating   Fact = "rating of its supply"                                        // units.Current
-	FeedDemand   Fact = "current it switches, with the allowance for continuous load" // units.Current
-	LargestUnit  Fact = "largest unit current"                                        // units.Current
-	LargestItem  Fact = "largest unit"                                                // string
-	InnerDevices Fact = "overcurrent protection inside the controller"                // never told by the file
+	OutletsUsed   Fact = "units it switches"                                           // int
+	Outlets       Fact = "its number of outlets"                                       // int
+	OutletRating  Fact = "rating of its outlets"                                       // units.Current
+	FeedRating    Fact = "rating of its supply"                                        // units.Current
+	FeedDemand    Fact = "current it switches, with the allowance for continuous load" // units.Current
+	LargestUnit   Fact = "largest unit current"                                        // units.Current
+	LargestItem   Fact = "largest unit"                                                // string
+	ContactRating Fact = "rating of its contacts"                                      // units.Current
+	ContactAmps   Fact = "most current through one pole of its contacts"               // units.Current, in the worst state of the day
+	ContactDetail Fact = "what that current is"                                        // string
+	InnerDevices  Fact = "overcurrent protection inside the controller"                // never told by the file
 
 	// of a panel
-	SpacesUsed   Fact = "panel spaces needed"                          // int
-	Spaces       Fact = "panel spaces"                                 // int
-	MainAmps     Fact = "main rating"                                  // units.Current
-	FeederIsMain Fact = "whether the feeder breaker alone protects it" // bool
-	MainIs       Fact = "what the main is"                             // string
-	AheadAmps    Fact = "rating of the device that protects the bus"   // units.Current: the least of main and feeder breaker
-	BusAmps      Fact = "bus rating"                                   // units.Current
-	RequiredAmps Fact = "required rating"                              // units.Current
-	LegImbalance Fact = "imbalance of the legs"                        // units.Ratio
-	LegSpread    Fact = "difference between the legs"                  // units.Current
-	LegDetail    Fact = "current of each leg"                          // string
-	PeakAmps     Fact = "measured peak demand"                         // units.Current
-	PeakMonths   Fact = "months of measurement"                        // int
-	NewAmps      Fact = "current of new load"                          // units.Current
-	Alternating  Fact = "rooms whose lights alternate"                 // []string
-	HasCircuits  Fact = "whether it feeds anything"                    // bool
+	SpacesUsed   Fact = "panel spaces needed"                                       // int
+	Spaces       Fact = "panel spaces"                                              // int
+	MainAmps     Fact = "main rating"                                               // units.Current
+	FeederIsMain Fact = "whether the feeder breaker alone protects it"              // bool
+	MainIs       Fact = "what the main is"                                          // string
+	AheadAmps    Fact = "rating of the device that protects the bus"                // units.Current: the least of main and feeder breaker
+	BusAmps      Fact = "bus rating"                                                // units.Current
+	RequiredAmps Fact = "required rating"                                           // units.Current
+	LegImbalance Fact = "imbalance of the legs"                                     // units.Ratio
+	LegSpread    Fact = "difference between the legs"                               // units.Current
+	LegDetail    Fact = "current of each leg"                                       // string
+	MostEven     Fact = "whether its layout is proved to be the most even there is" // bool
+	Outgoing     Fact = "circuits and feeders that leave it"                        // int
+	PeakAmps     Fact = "measured peak demand"                                      // units.Current
+	PeakMonths   Fact = "months of measurement"                                     // int
+	NewAmps      Fact = "current of new load"                                       // units.Current
+	Alternating  Fact = "rooms whose lights alternate"                              // []string
+	HasCircuits  Fact = "whether it feeds anything"                                 // bool
 
 	// of a feeder, beside what a circuit has
 	TransformerVA  Fact = "transformer rating"                         // units.Apparent
@@ -145,4 +172,10 @@ var settledBy = map[Fact]string{
 	OutletRating:   "read the rating of the controller's outlets and add `outlet_rating`",
 	FeedRating:     "read the controller's label and add `feed`",
 	PeakMonths:     "ask the utility for the demand of the last twelve months",
+	WireUncounted:  "give `conductor` with size, material and insulation",
+	OneHandle:      "look whether one handle, or ties made for these breakers, opens them together, and add `handle_tie`",
+	RacewayShare:   "have a licensed electrician establish what runs in the raceway, and add `conductor` and `ground`",
+	LinkUnits:      "count the fixtures of the longest chain and add `units` to `link`",
+	LinkMost:       "read in the maker's instructions how many may be linked and add `most` to `link`",
+	ContactRating:  "read the rating of the contactor for electronic ballasts or drivers on its label and add `contactor`",
 }

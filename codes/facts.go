@@ -18,11 +18,12 @@ type Facts struct {
 	values  map[Fact]any
 	why     map[Fact]string
 	at      map[Fact]string
+	how     map[Fact]string
 }
 
 // NewFacts returns facts about a subject, none of them known.
 func NewFacts(subject, label string) *Facts {
-	return &Facts{Subject: subject, Label: label, values: map[Fact]any{}, why: map[Fact]string{}, at: map[Fact]string{}}
+	return &Facts{Subject: subject, Label: label, values: map[Fact]any{}, why: map[Fact]string{}, at: map[Fact]string{}, how: map[Fact]string{}}
 }
 
 // Beside returns the facts of another subject that shares all that is known of
@@ -37,6 +38,9 @@ func (f *Facts) Beside(subject, label string) *Facts {
 	}
 	for n, v := range f.at {
 		out.at[n] = v
+	}
+	for n, v := range f.how {
+		out.how[n] = v
 	}
 	return out
 }
@@ -59,6 +63,10 @@ func (f *Facts) Miss(name Fact, why, at string) {
 	delete(f.values, name)
 	f.why[name], f.at[name] = why, at
 }
+
+// Settle says how a missing fact is found out, or what is to be done without it,
+// where that differs from what settles it elsewhere.
+func (f *Facts) Settle(name Fact, how string) { f.how[name] = how }
 
 // Get returns a fact and whether it is known.
 func Get[T any](f *Facts, name Fact) (T, bool) {

@@ -37,6 +37,7 @@ func runners() map[string][]runner {
 		"drop.toml":       whole("circuits/conductor TestPublishedDrop"),
 		"grounding.toml":  whole("circuits/conductor TestPublishedGrounding"),
 		"cec.toml":        whole("codes/cec TestPublishedExamples"),
+		"bills.toml":      whole("loads/day TestPublishedBills"),
 		"capacity.toml": {
 			{test: "codes/nec TestPublishedCapacities", all: true},
 			{test: "circuits/assign TestPublishedCapacitiesDecideCircuits", all: true},
@@ -60,7 +61,7 @@ func runners() map[string][]runner {
 			{test: "circuits/conductor TestPublishedFeeders", in: "continuous_va required_va load_va size"},
 			{test: "circuits/assign TestPublishedStoreFeeder", ids: "D3-total D3-feeder"},
 			{test: "circuits/assign TestPublishedNoncoincidentLoads", ids: "F26e"},
-			{test: "loads TestPublishedLoadsTurnIntoAmperes", ids: "D1a-amps D1a-neutral D2a-amps D2b-amps"},
+			{test: "loads TestPublishedLoadsTurnIntoAmperes", ids: "D1a-amps D1a-neutral D2a-amps D2a-neutral D2b-amps"},
 			{notComputed: "demand factors of dwellings and receptacles are never applied to grow equipment", ids: "D1a D2a D2b D3-other"},
 		},
 	}
@@ -139,5 +140,30 @@ func TestRunnersOfPublishedRowsPickWhatIsSaid(t *testing.T) {
 				assert.Contains(t, source, strconv.Quote(literal), "%s does not name it", r.test)
 			}
 		}
+	}
+}
+
+// The worked examples that were collected for the American code, by the number
+// they are known by here. Each has a row, or several that begin with it.
+const examples = "F01 F02 F03 F04 F06 F07 F08 F09 F10 F12 F13 F14 F15 F16 F17 F18 F19 F20 F22 F23 F24 F26a F26b F26c F26d F26e " +
+	"F27a F27b F28a F28b F29 F30 F31 F31b F32 F34 F35 F37 F38 F40 F41 F42 D1a D2a D2b D3 D3a"
+
+func TestEveryCollectedExampleHasARow(t *testing.T) {
+	files := os.DirFS("../testdata/published")
+	names, err := published.Names(files)
+	require.NoError(t, err)
+	var ids []string
+	for _, file := range names {
+		if file == "cec.toml" || file == "bills.toml" { // numbered by themselves
+			continue
+		}
+		cases, err := published.Load(files, file)
+		require.NoError(t, err)
+		for _, c := range cases {
+			ids = append(ids, c.ID)
+		}
+	}
+	for _, example := range strings.Fields(examples) {
+		assert.True(t, slices.ContainsFunc(ids, func(id string) bool { return id == example || strings.HasPrefix(id, example+"-") }), "no row of %s", example)
 	}
 }

@@ -77,6 +77,7 @@ type Rule struct {
 	Why      string                  // the harm it prevents
 	Clauses  map[string][]steps.Cite // by edition; an absent edition: the rule does not exist there
 	Severity Severity
+	Untold   Severity // of a finding that cannot tell; zero: as Severity
 	Subject  Subject
 	Key      string // entry of the subject's table that a finding points to, where the file has it
 	Needs    []Fact // unknown among these: the verdict is CannotTell
@@ -94,6 +95,14 @@ func (r Rule) In(edition string) ([]steps.Cite, bool) {
 	}
 	c, ok := r.Clauses[""]
 	return c, ok
+}
+
+// WhenUntold returns how grave it is that the rule cannot tell.
+func (r Rule) WhenUntold() Severity {
+	if r.Untold != 0 {
+		return r.Untold
+	}
+	return r.Severity
 }
 
 // Clauses returns the same clause for several editions of one standard.

@@ -2,7 +2,9 @@ package codes
 
 import (
 	"fmt"
+	"slices"
 
+	"branchwork/loads/steps"
 	"branchwork/loads/units"
 )
 
@@ -35,11 +37,12 @@ func (s State) String() string {
 // Verdict is a rule's answer about one subject, with the figures it rests on.
 type Verdict struct {
 	State   State
-	Actual  units.Any // what is
-	Limit   units.Any // what may be
-	Says    string    // one sentence made from the figures; lower case, no full stop
-	Remedy  string    // names numbers; never a larger breaker
-	Missing []Fact    // for CannotTell: what would settle it
+	Actual  units.Any    // what is
+	Limit   units.Any    // what may be
+	Says    string       // one sentence made from the figures; lower case, no full stop
+	Remedy  string       // names numbers; never a larger breaker
+	Missing []Fact       // for CannotTell: what would settle it
+	Rests   []steps.Cite // table values that it rests on and that were not seen in a source; printed beside the clause
 }
 
 // Within returns the verdict of actual against an upper limit: Holds up to and
@@ -65,6 +68,17 @@ func Least[T ~float64](actual, limit T, unit string) Verdict {
 func (v Verdict) Saying(remedy, format string, args ...any) Verdict {
 	if v.State == Broken {
 		v.Says, v.Remedy = fmt.Sprintf(format, args...), remedy
+	}
+	return v
+}
+
+// Resting returns the verdict with the cites of values that decide it. Only
+// those from memory are kept: a value that was seen is its rule's clause's.
+func (v Verdict) Resting(on ...steps.Cite) Verdict {
+	for _, c := range on {
+		if c.How == steps.Recalled && !slices.Contains(v.Rests, c) {
+			v.Rests = append(v.Rests, c)
+		}
 	}
 	return v
 }

@@ -58,7 +58,7 @@ func TestPublishedFeeders(t *testing.T) {
 		ran++
 		assert.Empty(t, c.Unread(), c.ID)
 	}
-	assert.Equal(t, 6, ran)
+	assert.Equal(t, 7, ran)
 }
 
 // nextDevice compares the next standard rating with the device wanted.

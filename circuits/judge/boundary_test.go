@@ -104,7 +104,7 @@ func circuitBoundaries() []boundary {
 }
 
 func loadBoundaries() []boundary {
-	chain := facts{codes.Linked: true, codes.LinkRating: 10 * amps, codes.LinkMost: 8, codes.LinkUnits: 4, codes.IsContinuous: true, codes.Volts: 240 * units.Volt}
+	chain := facts{codes.UnitCount: 12, codes.Linked: true, codes.LinkRating: 10 * amps, codes.LinkMost: 8, codes.LinkUnits: 4, codes.IsContinuous: true, codes.Volts: 240 * units.Volt}
 	return []boundary{
 		{"maker-max-breaker", "20 A", facts{codes.MakerBreaker: 20 * amps, codes.BehindBox: false}, codes.BreakerAmps, 20 * amps, 25 * amps},
 		{"nameplate-device", "60 A", facts{codes.MaxDevice: 60 * amps}, codes.BreakerAmps, 60 * amps, 70 * amps},

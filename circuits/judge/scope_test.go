@@ -43,7 +43,7 @@ func scopes() []scope {
 	shared := facts{codes.NeutralWith: []string{"a", "b"}, codes.OnePanel: true, codes.LegsDiffer: true, codes.Neighbours: true, codes.OneHandle: true}
 	neutral := facts{codes.NeutralCounted: true, codes.WireUncounted: 24.6 * amps, codes.WireCorrected: 19.68 * amps, codes.WireTableAmps: 25 * amps, codes.LoadAmps: 16 * amps,
 		codes.BreakerAmps: 20 * amps, codes.Individual: false, codes.FeedsCorded: true, codes.ByEquipment: false}
-	chain := facts{codes.Linked: true, codes.LinkRating: 10 * amps, codes.LinkUnits: 4, codes.UnitAmps: 2 * amps, codes.IsContinuous: true, codes.Volts: 240 * units.Volt}
+	chain := facts{codes.UnitCount: 4, codes.Linked: true, codes.LinkRating: 10 * amps, codes.LinkUnits: 4, codes.UnitAmps: 2 * amps, codes.IsContinuous: true, codes.Volts: 240 * units.Volt}
 	return []scope{
 		{"multiwire-circuit", "a neutral of its own", facts{codes.NeutralWith: []string{}}, codes.NotAsked},
 		{"multiwire-circuit", "neighbours behind one handle", shared, codes.Holds},
@@ -59,6 +59,7 @@ func scopes() []scope {
 		{"link-chain", "within the inlet's rating, the maker's count not given", chain, codes.CannotTell},
 		{"link-chain", "beyond the inlet's rating, whatever the maker's count", chain.with(codes.UnitAmps, 3*amps), codes.Broken},
 		{"link-chain", "within both", chain.with(codes.LinkMost, 4), codes.Holds},
+		{"link-chain", "a chain is no longer than what its circuit feeds", chain.with(codes.LinkMost, 4).with(codes.LinkUnits, 9), codes.Holds},
 		{"raceway-fill", "the file names none", facts{codes.RacewayGiven: false}, codes.NotAsked},
 		{"controller-contactor", "its rating is not given", facts{codes.ContactAmps: 10 * amps}, codes.CannotTell},
 		{"dwelling-voltage", "a plug-in load of 1,440 VA", home, codes.Broken},

@@ -16,6 +16,7 @@ type group struct {
 	uses    [][]int64
 	limits  [][]int64 // per class of the group
 	scarce  [][]int   // per class, the resources beside the main size that can run out
+	tolls   []toll    // per class, where the last search for them ended
 
 	rough *raster // small, for most questions
 	fine  *raster // large, for sharp limits; the same as rough where that is exact
@@ -107,6 +108,7 @@ func (g *group) prepare(c *cell) {
 		}
 	}
 	g.scarce = make([][]int, len(g.classes))
+	g.tolls = make([]toll, len(g.classes))
 	for i := range g.classes {
 		for r := 1; r < resources; r++ {
 			if !g.implied(i, r) {
@@ -123,13 +125,15 @@ func (g *group) prepare(c *cell) {
 
 // items is the largest number of items in one bin, by main size and rules.
 func (g *group) items() int {
+	var largest int64
+	for _, l := range g.limits {
+		largest = max(largest, l[0])
+	}
 	n := 0
 	for p, u := range g.uses {
 		fit := int64(g.most[p])
-		for i := range g.limits {
-			if u[0] > 0 {
-				fit = min(fit, max(g.limits[0][0], g.limits[i][0])/u[0])
-			}
+		if u[0] > 0 {
+			fit = min(fit, largest/u[0])
 		}
 		n += int(fit)
 	}

@@ -38,8 +38,7 @@ type grower struct {
 	t      *table
 	worth  []worth
 	l      toll
-	others []int // tight resources but the main size
-	at     []int // their places among the tolls
+	others []int // scarce resources
 	pieces []piece
 	store  []int64
 	stages [][]label
@@ -83,13 +82,10 @@ func (g *grower) cut() {
 // grow returns done false where it took too much or was quick; clash is a
 // position to branch on where the best content has a conflict.
 func (x *explorer) grow(t *table, w []worth, i int, l toll) (done bool, clash int) {
-	g := &grower{x: x, i: i, t: t, worth: w, l: l, store: x.g.store[:0]}
+	g := &grower{x: x, i: i, t: t, worth: w, l: l, others: x.g.scarce[i], store: x.g.store[:0]}
 	start := label{left: x.g.limits[i][0], from: -1}
-	for n, r := range x.g.tight[i] {
-		if r > 0 {
-			g.others, g.at = append(g.others, r), append(g.at, n)
-			g.store = append(g.store, x.g.limits[i][r])
-		}
+	for _, r := range g.others {
+		g.store = append(g.store, x.g.limits[i][r])
 	}
 	g.stages = [][]label{{start}}
 	defer g.release()
@@ -200,8 +196,8 @@ func (g *grower) run(now []label, i, n int) (run []label, any bool, clash int) {
 			if fit = fit && rest >= 0; !fit {
 				break
 			}
-			if g.l[g.at[o]] > 0 {
-				c.ceiling += g.l.worthAll(g.at[o], rest)
+			if g.l[o] > 0 {
+				c.ceiling += g.l.worthAll(o, rest)
 			}
 		}
 		if !fit {

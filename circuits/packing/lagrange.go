@@ -1,6 +1,9 @@
 package packing
 
-import "math/bits"
+import (
+	"math"
+	"math/bits"
+)
 
 // Resources that the table does not know are charged a price per unit. Then
 //
@@ -16,7 +19,7 @@ const (
 	priceScale  = 20 // prices are whole numbers over 2^20
 )
 
-// toll is a price per unit for each tight resource of a class.
+// toll is a price per unit for each scarce resource of a class.
 type toll []int64
 
 // charge is the price of n units, rounded down.
@@ -35,8 +38,8 @@ func (x *explorer) reduced(w []worth, i int, t toll) []worth {
 	for p := range w {
 		out[p] = w[p]
 		var each int64
-		for n, r := range x.g.tight[i] {
-			if r > 0 && t[n] > 0 {
+		for n, r := range x.g.scarce[i] {
+			if t[n] > 0 {
 				each += t.charge(n, x.g.uses[p][r])
 			}
 		}
@@ -60,8 +63,8 @@ func (x *explorer) reduced(w []worth, i int, t toll) []worth {
 // reduced worths and the tolls of all it could use.
 func (x *explorer) ceilingWith(t *table, i int, l toll) int64 {
 	v := x.ceiling(t, i)
-	for n, r := range x.g.tight[i] {
-		if r > 0 && l[n] > 0 {
+	for n, r := range x.g.scarce[i] {
+		if l[n] > 0 {
 			v += l.worthAll(n, x.g.limits[i][r])
 		}
 	}
@@ -69,28 +72,31 @@ func (x *explorer) ceilingWith(t *table, i int, l toll) int64 {
 }
 
 // tolls searches good prices for class i, starting from the last ones, and
-// returns the table and the lowest ceiling found. Contents met on the way that
-// fit are offered.
+// returns a table of reduced worths, the prices and the ceiling they give.
+// Contents met on the way that fit are offered.
 func (x *explorer) tolls(w []worth, i int) (*table, toll, int64) {
-	tight := x.g.tight[i]
+	if len(x.g.scarce[i]) == 0 {
+		t := &x.g.flat
+		if &t.worth[0] != &w[0] {
+			t = x.g.fill(w, x.m)
+		}
+		return t, nil, x.ceiling(t, i)
+	}
 	if x.g.tolls[i] == nil {
-		x.g.tolls[i] = make(toll, len(tight))
+		x.g.tolls[i] = make(toll, len(x.g.scarce[i]))
 	}
-	now := append(toll(nil), x.g.tolls[i]...)
-	best := append(toll(nil), now...)
+	best := append(toll(nil), x.g.tolls[i]...)
+	now := append(toll(nil), best...)
 	q := &x.quotes[x.g.classes[i]]
-	lowest := int64(1 << 62)
-	if len(tight) == 0 || (len(tight) == 1 && tight[0] == 0) {
-		t := x.g.fill(w, x.m)
-		return t, now, x.ceiling(t, i)
-	}
+	lowest := int64(math.MaxInt64)
 	share := 1.0
 	rounds := priceRounds
 	if x.a.keep > 0 {
 		rounds = quickRounds
 	}
 	for range rounds {
-		t := x.g.fill(x.reduced(w, i, now), x.m)
+		// The rough table is good enough to search with.
+		t := x.g.rough.fill(x.reduced(w, i, now), x.m)
 		v := x.ceilingWith(t, i, now)
 		if v < lowest {
 			lowest = v
@@ -101,8 +107,8 @@ func (x *explorer) tolls(w []worth, i int) (*table, toll, int64) {
 		if v <= q.value {
 			break
 		}
-		t.read(x.g, i, x.counts)
-		if x.clashing() < 0 && !x.empty() && x.overflows(i) < 0 {
+		t.read(i, x.counts)
+		if x.clashing() < 0 && !x.empty() && x.overflows(i) < 0 && x.used(0) <= x.g.limits[i][0] {
 			x.offer(i, x.worthOf(i))
 		}
 		if !x.move(now, i, share*float64(v-q.value)) {
@@ -111,25 +117,21 @@ func (x *explorer) tolls(w []worth, i int) (*table, toll, int64) {
 	}
 	copy(x.g.tolls[i], best)
 	t := x.g.fill(x.reduced(w, i, best), x.m)
-	return t, best, lowest
+	return t, best, x.ceilingWith(t, i, best)
 }
 
 // move changes prices towards what the counts use too much or too little of,
 // by a step that would close the gap if the ceiling were linear.
 func (x *explorer) move(l toll, i int, gap float64) bool {
-	tight := x.g.tight[i]
-	over := make([]float64, len(tight))
+	scarce := x.g.scarce[i]
+	over := make([]float64, len(scarce))
 	norm := 0.0
-	for n, r := range tight {
+	for n, r := range scarce {
 		limit := float64(x.g.limits[i][r])
-		if r == 0 || limit == 0 {
+		if limit == 0 {
 			continue
 		}
-		var used int64
-		for p, c := range x.counts {
-			used += int64(c) * x.g.uses[p][r]
-		}
-		over[n] = float64(used)/limit - 1
+		over[n] = float64(x.used(r))/limit - 1
 		if over[n] < 0 && l[n] == 0 {
 			over[n] = 0
 		}
@@ -139,11 +141,11 @@ func (x *explorer) move(l toll, i int, gap float64) bool {
 		return false
 	}
 	moved := false
-	for n, r := range tight {
+	for n, r := range scarce {
 		if over[n] == 0 {
 			continue
 		}
-		step := gap * over[n] / norm / float64(x.g.limits[i][r]) * (1 << priceScale)
+		step := float64(gap*over[n]) / norm / float64(x.g.limits[i][r]) * (1 << priceScale)
 		next := max(l[n]+int64(step), 0)
 		moved = moved || next != l[n]
 		l[n] = next

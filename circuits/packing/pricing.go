@@ -210,7 +210,7 @@ func (x *explorer) settle(t *table, classes []int) (open []int, clash int) {
 		if bound <= q.value {
 			continue
 		}
-		t.read(x.g, i, x.counts)
+		t.read(i, x.counts)
 		if p := x.clashing(); p >= 0 {
 			open, clash = append(open, i), p
 			continue
@@ -230,7 +230,7 @@ func (x *explorer) settle(t *table, classes []int) (open []int, clash int) {
 
 // ceiling is what no content of class i can exceed, by the table.
 func (x *explorer) ceiling(t *table, i int) int64 {
-	v := t.value(0, t.start(x.g, i))
+	v := t.value(0, t.start(i))
 	for _, j := range x.joints[i] {
 		v += max(j.extra, 0)
 	}
@@ -261,16 +261,24 @@ func (x *explorer) clashing() int {
 
 // overflows returns a resource that the counts exceed in class i, or -1.
 func (x *explorer) overflows(i int) int {
-	for _, r := range x.g.tight[i] {
-		var sum int64
-		for p, n := range x.counts {
-			sum += int64(n) * x.g.uses[p][r]
-		}
-		if sum > x.g.limits[i][r] {
+	for _, r := range x.g.scarce[i] {
+		if x.used(r) > x.g.limits[i][r] {
 			return r
 		}
 	}
+	if x.g.coarse() && x.used(0) > x.g.limits[i][0] {
+		return 0
+	}
 	return -1
+}
+
+// used is what the counts take of a resource.
+func (x *explorer) used(r int) int64 {
+	var sum int64
+	for p, n := range x.counts {
+		sum += int64(n) * x.g.uses[p][r]
+	}
+	return sum
 }
 
 // worthOf adds up the true worth of the counts in class i.

@@ -10,8 +10,6 @@ import (
 // from one such sum to the largest sum that still fits.
 type raster struct {
 	*group
-	tight [][]int // per class, the resources the table does not take care of
-
 	grid    int64     // sizes are rounded down to multiples of this
 	stateAt []int32   // per main size left, in grid steps: the state
 	room    []int32   // per class, the state of an empty bin
@@ -22,7 +20,6 @@ type raster struct {
 	flat, deep table
 	spare      [][]label // buffers of growers
 	store      []int64   // the same
-	tolls      []toll    // per class, where the last search for them ended
 }
 
 const (
@@ -37,7 +34,7 @@ const (
 
 // newRaster finds the sums that matter and links them.
 func newRaster(gr *group, states int) *raster {
-	g := &raster{group: gr, tight: make([][]int, len(gr.classes)), tolls: make([]toll, len(gr.classes))}
+	g := &raster{group: gr}
 	var largest int64
 	for _, l := range g.limits {
 		largest = max(largest, l[0])
@@ -45,12 +42,6 @@ func newRaster(gr *group, states int) *raster {
 	g.grid = largest/maxRaster + 1
 	for !g.index(g.grid, largest/g.grid, states) {
 		g.grid *= 2
-	}
-	for i := range g.tight {
-		if g.grid > 1 {
-			g.tight[i] = append(g.tight[i], 0)
-		}
-		g.tight[i] = append(g.tight[i], g.scarce[i]...)
 	}
 	return g
 }
@@ -144,6 +135,10 @@ func (g *raster) index(grid, largest int64, states int) bool {
 	}
 	return true
 }
+
+// coarse reports whether sizes were rounded, so that the true main size has to
+// be looked at as well.
+func (g *raster) coarse() bool { return g.grid > 1 }
 
 // stateOf returns the state for what is left of the main size.
 func (g *raster) stateOf(left int64) int32 { return g.stateAt[left/g.grid] }

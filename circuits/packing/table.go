@@ -18,6 +18,7 @@ func (w *worth) of(n int) int64 {
 // what is left of one more resource. Layer p holds, for each state, the best
 // value of lots p, p+1, ... alone; layer 0 is the answer.
 type table struct {
+	g      *raster
 	layers [][]int64
 	store  []int64
 	stride int // 1 + limit of the second resource; 1 without one
@@ -27,7 +28,7 @@ type table struct {
 }
 
 func (t *table) reset(g *raster, w []worth, stride int) {
-	t.worth, t.stride = w, stride
+	t.g, t.worth, t.stride = g, w, stride
 	cells := g.size * stride
 	if need := cells * (len(g.lots) + 1); len(t.store) < need {
 		t.store = make([]int64, need)
@@ -154,7 +155,8 @@ type state struct {
 }
 
 // start returns the state of an empty bin of class i of the group.
-func (t *table) start(g *raster, i int) state {
+func (t *table) start(i int) state {
+	g := t.g
 	s := state{at: g.room[i]}
 	if t.second >= 0 {
 		s.left = int(min(g.limits[i][t.second], int64(t.stride-1)))
@@ -167,13 +169,13 @@ func (t *table) value(p int, s state) int64 {
 }
 
 // take returns the state after one item of position p, or false.
-func (t *table) take(g *raster, p int, s state) (state, bool) {
-	s.at = g.prev[p][s.at]
+func (t *table) take(p int, s state) (state, bool) {
+	s.at = t.g.prev[p][s.at]
 	if s.at < 0 {
 		return s, false
 	}
 	if t.second >= 0 {
-		u := g.uses[p][t.second]
+		u := t.g.uses[p][t.second]
 		if u > int64(s.left) {
 			return s, false
 		}
@@ -184,9 +186,9 @@ func (t *table) take(g *raster, p int, s state) (state, bool) {
 
 // read writes into counts how many of each position make up the best value of
 // class i.
-func (t *table) read(g *raster, i int, counts []int) {
-	s := t.start(g, i)
-	for p := range g.lots {
+func (t *table) read(i int, counts []int) {
+	s := t.start(i)
+	for p := range t.g.lots {
 		counts[p] = 0
 		if t.blank[p] {
 			continue
@@ -200,7 +202,7 @@ func (t *table) read(g *raster, i int, counts []int) {
 			if n == t.worth[p].copies {
 				break
 			}
-			now, ok = t.take(g, p, now)
+			now, ok = t.take(p, now)
 		}
 	}
 }

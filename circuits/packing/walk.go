@@ -6,11 +6,11 @@ const maxDeepLimit = 64
 // secondFor chooses the resource to add to the table: one that the best
 // content by main size exceeds, and small enough.
 func (x *explorer) secondFor(open []int) int {
-	if x.g.grid > 1 {
+	if x.g.coarse() {
 		return -1 // the table does not know the true main size
 	}
 	for _, i := range open {
-		x.g.flat.read(x.g, i, x.counts)
+		x.g.flat.read(i, x.counts)
 		r := x.overflows(i)
 		if r < 1 {
 			continue
@@ -38,7 +38,8 @@ type walker struct {
 	t     *table // of worths reduced by the tolls
 	l     toll
 	i     int
-	left  []int64 // per tight resource of the class
+	left  []int64 // per scarce resource of the class
+	main  int64   // of the main size
 	extra int64   // the most that joint conditions can add
 	steps int
 }
@@ -46,15 +47,15 @@ type walker struct {
 // walk settles class i of the group by trying contents. It respects conflicts,
 // all resources and joint conditions.
 func (x *explorer) walk(worth []worth, t *table, l toll, i int) {
-	w := &walker{x: x, worth: worth, t: t, l: l, i: i, steps: maxWalk}
-	for _, r := range x.g.tight[i] {
+	w := &walker{x: x, worth: worth, t: t, l: l, i: i, main: x.g.limits[i][0], steps: maxWalk}
+	for _, r := range x.g.scarce[i] {
 		w.left = append(w.left, x.g.limits[i][r])
 	}
 	for _, j := range x.joints[i] {
 		w.extra += max(j.extra, 0)
 	}
 	clear(x.counts)
-	w.from(0, t.start(x.g, i), 0)
+	w.from(0, t.start(i), 0)
 	x.m.entries -= int64(maxWalk - w.steps)
 	if w.steps <= 0 {
 		q := &x.quotes[x.g.classes[i]]
@@ -68,8 +69,8 @@ func (w *walker) from(p int, s state, value int64) {
 		return
 	}
 	ceiling := value + w.t.value(p, s) + w.extra
-	for n, r := range x.g.tight[w.i] {
-		if r > 0 && w.l[n] > 0 {
+	for n := range x.g.scarce[w.i] {
+		if w.l[n] > 0 {
 			ceiling += w.l.worthAll(n, w.left[n])
 		}
 	}
@@ -90,7 +91,7 @@ func (w *walker) from(p int, s state, value int64) {
 	states := []state{s}
 	if !w.conflicts(p) {
 		for most < w.worth[p].copies && w.take(p) {
-			next, ok := w.t.take(x.g, p, s)
+			next, ok := w.t.take(p, s)
 			if !ok {
 				w.untake(p, 1)
 				break
@@ -119,22 +120,26 @@ func (w *walker) conflicts(p int) bool {
 	return false
 }
 
-// take charges one item of position p to the tight resources, if it fits.
+// take charges one item of position p, if it fits.
 func (w *walker) take(p int) bool {
-	tight, uses := w.x.g.tight[w.i], w.x.g.uses[p]
-	for i, r := range tight {
+	scarce, uses := w.x.g.scarce[w.i], w.x.g.uses[p]
+	if uses[0] > w.main {
+		return false
+	}
+	for i, r := range scarce {
 		if uses[r] > w.left[i] {
 			return false
 		}
 	}
-	for i, r := range tight {
-		w.left[i] -= uses[r]
-	}
+	w.untake(p, -1)
 	return true
 }
 
+// untake gives back n items of position p.
 func (w *walker) untake(p, n int) {
-	for i, r := range w.x.g.tight[w.i] {
-		w.left[i] += int64(n) * w.x.g.uses[p][r]
+	uses := w.x.g.uses[p]
+	w.main += int64(n) * uses[0]
+	for i, r := range w.x.g.scarce[w.i] {
+		w.left[i] += int64(n) * uses[r]
 	}
 }

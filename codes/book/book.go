@@ -20,7 +20,7 @@ func All() []*codes.Profile {
 	all = append(all, cec.Profiles()...)
 	for _, p := range all {
 		p.Rules = append(p.Rules, practice.Rules()...)
-		p.NotCovered = append(p.NotCovered, practice.NotCovered()...)
+		p.NotCovered = append(p.NotCovered, practice.NotCovered(p.Rules)...)
 	}
 	return all
 }

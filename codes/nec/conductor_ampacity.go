@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"branchwork/codes"
+	"branchwork/loads/steps"
 	"branchwork/loads/units"
 )
 
@@ -52,7 +53,7 @@ func bothTests(f *codes.Facts, need, load units.Current) codes.Verdict {
 		v, where = run, "along the run, corrected for ambient temperature and bundling"
 	}
 	needs, has := v.Figures()
-	return v.Saying(largerConductor(f, need, units.Current(v.Actual.Value-v.Limit.Value)),
+	return v.Resting(codes.Of[[]steps.Cite](f, codes.WireRests)...).Saying(largerConductor(f, need, units.Current(v.Actual.Value-v.Limit.Value)),
 		"it needs %s %s, its conductor carries %s there", needs, where, has)
 }
 

@@ -41,13 +41,13 @@ func protects(f *codes.Facts, several bool) codes.Verdict {
 	d := f.Book().Devices
 	wire := codes.Of[units.Current](f, codes.WireAmps)
 	breaker := codes.Of[units.Current](f, codes.BreakerAmps)
-	limit, why := wire, "its ampacity"
-	switch next, ok := d.Next(wire); {
+	limit, why := deviceLimit(d, wire, several), "its ampacity"
+	switch _, ok := d.Next(wire); {
 	case several:
 		why = "its ampacity; on a circuit of several receptacles nothing is rounded up"
-	case ok && !units.Exceeds(next, d.RoundUpTo):
-		limit, why = next, fmt.Sprintf("the next standard rating above its ampacity of %s", wire)
-	case ok:
+	case limit > wire:
+		why = fmt.Sprintf("the next standard rating above its ampacity of %s", wire)
+	case ok && units.Exceeds(wire, d.RoundUpTo):
 		why = fmt.Sprintf("its ampacity; above %s nothing is rounded up", d.RoundUpTo)
 	}
 	v := codes.Within(breaker, limit, "A")

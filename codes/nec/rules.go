@@ -17,17 +17,17 @@ func rules() []codes.Rule {
 		standardRating(), branchRating(), deviceProtectsConductor(), smallConductor(),
 		makerMaxBreaker(), nameplateDevice(), motorDevice(),
 		// what it may feed
-		permittedLoads(), lightingOver20A(), onePlugLoad(), fastenedInPlace(), dedicatedEquipment(),
+		permittedLoads(), lightingOver20A(), onePlugLoad(), fastenedInPlace(), dedicatedEquipment(), linkChain(),
 		// its conductors
 		conductorAmpacity(), nameplateConductor(), motorConductor(), insulationTemperature(), terminalColumn(),
-		groundSize(), voltageDropBranch(), voltageDropTotal(),
+		neutralCounted(), multiwireCircuit(), racewayFill(), groundSize(), voltageDropBranch(), voltageDropTotal(),
 		// its outlets
 		receptacleRating(), receptacleLoad(), receptacleConfiguration(), groundFaultLighting(), groundFaultReceptacle(),
 		highLeg(), circuitDirectory(),
 		// controllers
-		controllerOutlets(), controllerOutletRating(), controllerFeed(), controllerBranches(),
+		controllerOutlets(), controllerOutletRating(), controllerFeed(), controllerContactor(), controllerBranches(),
 		// panels, feeders, service
-		panelSpaces(), panelMain(), panelBus(), feederDevice(), feederConductor(), feederProtection(), voltageDropFeeder(),
+		panelSpaces(), panelMain(), panelBus(), feederDevice(), feederConductor(), feederProtection(), feederNeutralCounted(), voltageDropFeeder(),
 		transformerCapacity(), transformerDevice(), measuredPeak(), peakRecord(), noncoincidentInterlock(),
 	}
 }

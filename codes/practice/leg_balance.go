@@ -14,7 +14,7 @@ func legBalance() codes.Rule {
 		Clauses:  codes.PracticeClause(),
 		Severity: codes.Advice,
 		Subject:  codes.OfPanel,
-		Needs:    []codes.Fact{codes.LegImbalance, codes.LegSpread},
+		Needs:    []codes.Fact{codes.LegImbalance, codes.LegSpread, codes.MostEven, codes.Outgoing},
 		Remedies: []codes.Remedy{codes.Balance},
 		Check:    checkLegBalance,
 	}
@@ -27,10 +27,18 @@ const (
 	mostImbalance units.Ratio   = 0.15
 	mattersFrom                 = 0.2
 	mattersAlone  units.Current = 20
+	fewCircuits                 = 3
 )
 
+// checkLegBalance gives advice that can be taken: not about a layout that is
+// proved to be the most even there is, and not about two circuits, which are as
+// even as they are.
 func checkLegBalance(f *codes.Facts) codes.Verdict {
 	spread, known := codes.Get[units.Current](f, codes.LegSpread)
+	out, counted := codes.Get[int](f, codes.Outgoing)
+	if f.Yes(codes.MostEven) || counted && out < fewCircuits {
+		return codes.NotConcerned()
+	}
 	matters := mattersAlone
 	if main, rated := codes.Get[units.Current](f, codes.MainAmps); rated {
 		matters = units.Times(main, mattersFrom)

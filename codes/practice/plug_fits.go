@@ -1,6 +1,9 @@
 package practice
 
-import "branchwork/codes"
+import (
+	"branchwork/codes"
+	"branchwork/loads/steps"
+)
 
 func plugFits() codes.Rule {
 	return codes.Rule{
@@ -18,6 +21,11 @@ func plugFits() codes.Rule {
 	}
 }
 
+// configuration is where a receptacle's configuration stands.
+func configuration(r codes.Receptacle) steps.Cite {
+	return steps.Cite{Ref: "nema-wd6", At: r.Name, How: r.How}
+}
+
 // checkPlugFits asks where the file names a plug's configuration. A 15 A plug
 // fits the 20 A receptacle of its series too.
 func checkPlugFits(f *codes.Facts) codes.Verdict {
@@ -28,6 +36,6 @@ func checkPlugFits(f *codes.Facts) codes.Verdict {
 	r := codes.Of[codes.Receptacle](f, codes.ReceptacleKind)
 	shape := plug.Volts == r.Volts && plug.Phases == r.Phases && plug.Poles == r.Poles && plug.Neutral == r.Neutral && plug.Locking == r.Locking
 	fits := shape && (plug.Amps == r.Amps || plug.Amps == 15 && r.Amps == 20 && !plug.Locking)
-	return codes.Whether(fits).Saying("fit a "+plug.Name+" on a circuit for it, or a cord set that the maker supplies for "+r.Name,
+	return codes.Whether(fits).Resting(configuration(plug), configuration(r)).Saying("fit a "+plug.Name+" on a circuit for it, or a cord set that the maker supplies for "+r.Name,
 		"its plug is made for %s, the circuit has %s", plug.Name, r.Name)
 }

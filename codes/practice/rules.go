@@ -7,7 +7,11 @@
 // wiring of aluminium or of a kind that nobody knows.
 package practice
 
-import "branchwork/codes"
+import (
+	"slices"
+
+	"branchwork/codes"
+)
 
 // Rules lists the rules, one file each.
 func Rules() []codes.Rule {
@@ -18,15 +22,26 @@ func Rules() []codes.Rule {
 	}
 }
 
-// NotCovered lists what no rule of any profile can tell, because the file has no
-// words for it.
-func NotCovered() []string {
-	return []string{
-		"multiwire circuits: every line-to-neutral circuit is taken to have a neutral of its own",
-		"chains of linked fixtures and their cords, and the rating of contacts in relays and contactors",
+// NotCovered lists what no rule of a profile can tell: what the file has no words
+// for, and what it has words for that the profile holds no rule about.
+func NotCovered(rules []codes.Rule) []string {
+	out := []string{
 		"which class of ground-fault device is installed: the file says only that there is one",
 		"several motors on one circuit, and the overload protection of motors",
-		"the grounding conductors of feeders that exist",
+		"the grounding conductors of feeders that exist, and the raceways of feeders",
 		"ground-fault protection of equipment at large services",
+		"the cords of chained fixtures beyond the first inlet, and what is plugged into what",
 	}
+	for _, x := range []struct{ rule, says string }{
+		{"multiwire-circuit", "circuits that share a neutral: how their breakers stand and open"},
+		{"neutral-counted", "conductors that hold only while their neutral is left out of the count"},
+		{"link-chain", "chains of linked fixtures: what their first inlet carries"},
+		{"controller-contactor", "the rating of contacts in relays and contactors"},
+		{"raceway-fill", "how full an existing raceway is"},
+	} {
+		if !slices.ContainsFunc(rules, func(r codes.Rule) bool { return r.ID == x.rule }) {
+			out = append(out, x.says)
+		}
+	}
+	return out
 }
