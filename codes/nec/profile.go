@@ -98,7 +98,7 @@ func wires(e edition, b book) codes.Wires {
 	return codes.Wires{
 		Edition:  e.year,
 		Sizes:    keys(b.get("properties")),
-		Ampacity: map[string]codes.Table{"copper": b.get("ampacity-copper"), "aluminum": b.get("ampacity-aluminum")},
+		Ampacity: map[string]codes.Table{"copper": b.get("ampacity"), "aluminum": b.get("ampacity-aluminum")},
 		Ambient:  b.get("ambient-correction"),
 		Bundle:   b.get("bundle-adjustment"),
 		Small:    map[string]codes.Table{"copper": b.get("small-copper"), "aluminum": b.get("small-aluminum")},

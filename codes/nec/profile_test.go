@@ -20,8 +20,8 @@ func TestSpotValues(t *testing.T) {
 		table, key, column string
 		want               float64
 	}{
-		{"ampacity-copper", "14 AWG", "60 C", 15}, {"ampacity-copper", "12 AWG", "90 C", 30}, {"ampacity-copper", "3 AWG", "90 C", 115},
-		{"ampacity-copper", "250 kcmil", "75 C", 255}, {"ampacity-copper", "600 kcmil", "75 C", 420}, {"ampacity-copper", "2000 kcmil", "60 C", 555},
+		{"ampacity", "14 AWG", "60 C", 15}, {"ampacity", "12 AWG", "90 C", 30}, {"ampacity", "3 AWG", "90 C", 115},
+		{"ampacity", "250 kcmil", "75 C", 255}, {"ampacity", "600 kcmil", "75 C", 420}, {"ampacity", "2000 kcmil", "60 C", 555},
 		{"ampacity-aluminum", "8 AWG", "60 C", 35}, {"ampacity-aluminum", "6 AWG", "90 C", 55}, {"ampacity-aluminum", "300 kcmil", "60 C", 195},
 		{"ambient-correction", "40 C", "90 C", 0.91}, {"ambient-correction", "55 C", "90 C", 0.76}, {"ambient-correction", "40 C", "75 C", 0.88},
 		{"bundle-adjustment", "9", "factor", 0.70}, {"bundle-adjustment", "20", "factor", 0.50},

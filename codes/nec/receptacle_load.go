@@ -2,8 +2,10 @@ package nec
 
 import (
 	"fmt"
+	"strings"
 
 	"branchwork/codes"
+	"branchwork/loads/steps"
 	"branchwork/loads/units"
 )
 
@@ -34,14 +36,23 @@ func checkReceptacleLoad(f *codes.Facts) codes.Verdict {
 	}
 	v := codes.Within(codes.Of[units.Current](f, codes.UnitAmps), units.Times(r.Amps, float64(b.OnePlug)), "A")
 	draws, most := v.Figures()
-	return v.Saying(fmt.Sprintf("fit a receptacle that may carry %s, or supply it at a higher voltage", draws),
-		"one draws %s; a receptacle of %s may carry %s%s", draws, r.Amps, most, fromMemory(r.Amps))
+	return v.Resting(rowOf(f.Book(), r.Amps)).Saying(fmt.Sprintf("fit a receptacle that may carry %s, or supply it at a higher voltage", draws),
+		"one draws %s; a receptacle of %s may carry %s", draws, r.Amps, most)
 }
 
-// fromMemory marks the row of the table that was not seen in a source.
-func fromMemory(receptacle units.Current) string {
-	if receptacle > 20 {
-		return " (this row of the table is from memory)"
+// rowOf is where the row of a receptacle's rating stands, and how it was checked.
+func rowOf(p *codes.Profile, receptacle units.Current) steps.Cite {
+	for _, t := range p.Tables {
+		if t.ID != "plug-load" {
+			continue
+		}
+		for _, row := range t.Rows {
+			if strings.HasSuffix(row.Key, " "+receptacle.String()+" receptacle") {
+				cite := t.Cite(p.Edition, row.How)
+				cite.At += ", " + receptacle.String()
+				return cite
+			}
+		}
 	}
-	return ""
+	return steps.Cite{}
 }
