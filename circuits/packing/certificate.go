@@ -3,6 +3,7 @@ package packing
 import (
 	"fmt"
 	"math/bits"
+	"slices"
 )
 
 // Certificate proves a bound of the total width. It can be checked without
@@ -37,6 +38,9 @@ const (
 
 // noteWeights keeps the row prices of the linear relaxation as weights.
 func (s *solver) noteWeights(ms *master) {
+	if len(ms.y) == 0 {
+		return // the work limit ended before the first prices
+	}
 	s.prices = append([]int64(nil), ms.y[:len(s.c.need)]...)
 	s.unit = ms.shift
 }
@@ -46,13 +50,20 @@ func (s *solver) noteWeights(ms *master) {
 func (s *solver) certify() *Part {
 	part := &Part{Z: 1, LeftOut: s.best.score[aimMissing], Weights: make([]int64, len(s.c.need))}
 	take := func(w []int64) {
+		var d int64
+		for _, v := range w {
+			d = gcd(d, v)
+		}
+		for t := range w {
+			w[t] /= max(d, 1)
+		}
 		b, z, spared := s.weigh(w, 0)
 		if b > part.Bound {
 			part.Bound, part.Z, part.Spared, part.Weights = b, z, spared, w
 		}
 	}
 	if s.weights != nil {
-		take(s.weights)
+		take(slices.Clone(s.weights))
 	}
 	if s.prices != nil {
 		for scale := int64(firstScale); scale <= lastScale && part.Bound < s.bound[aimWidth]; scale *= 10 {

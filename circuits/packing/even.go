@@ -117,11 +117,7 @@ func (c *cell) swap(low, high *loaded, out, in int) {
 func (c *cell) swapFits(low, high *loaded, out, in int) bool {
 	c.swap(low, high, out, in)
 	ok := c.holds(low.class, low.entries()) && c.holds(high.class, high.entries())
-	if in >= 0 {
-		c.swap(high, low, out, in) // out goes back, in comes back
-	} else {
-		c.swap(high, low, out, -1)
-	}
+	c.swap(high, low, out, in)
 	return ok
 }
 

@@ -33,12 +33,14 @@ func (p *pattern) count(lot int) int {
 	return 0
 }
 
+// key tells patterns apart.
 func (p *pattern) key() string {
-	b := make([]byte, 0, 4+6*len(p.items))
-	b = append(b, byte(p.class), byte(p.class>>8), byte(p.class>>16))
+	b := make([]byte, 0, 3+6*len(p.items))
+	put := func(n int) { b = append(b, byte(n), byte(n>>8), byte(n>>16)) } // below maxItems
+	put(p.class)
 	for _, e := range p.items {
-		b = append(b, byte(e.lot), byte(e.lot>>8),
-			byte(e.count), byte(e.count>>8), byte(e.count>>16), byte(e.count>>24))
+		put(e.lot)
+		put(e.count)
 	}
 	return string(b)
 }

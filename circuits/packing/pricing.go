@@ -193,6 +193,12 @@ func (x *explorer) worths() []worth {
 			}
 		}
 		w[p].steps = steps
+		// An item worth nothing can still be what a joint condition asks for.
+		for _, j := range x.a.joints {
+			for _, c := range j.conds {
+				gains = gains || (c.lot == t && j.extra > 0)
+			}
+		}
 		if !gains {
 			w[p].copies = 0
 		}

@@ -2,9 +2,7 @@ package packing
 
 import (
 	"container/heap"
-	"fmt"
 	"math"
-	"os"
 	"slices"
 )
 
@@ -64,12 +62,6 @@ func (s *solver) search(t *task) int64 {
 		if t.aim == aimWidth && n.depth == 0 && s.level == 0 {
 			s.noteWeights(ms)
 		}
-		if os.Getenv("TRACE") != "" {
-			fmt.Println("node", s.level, s.nodes, "depth", n.depth, "bound", bound, "goal", s.goal(t), "obj", ms.lp.objective(), "pool", len(s.pool), "open", open.Len())
-			if len(n.cuts) > 0 {
-				fmt.Println("    ", n.cuts[len(n.cuts)-1])
-			}
-		}
 		if bound >= s.goal(t) {
 			continue
 		}
@@ -86,19 +78,6 @@ func (s *solver) search(t *task) int64 {
 			if s.m.spent() {
 				heap.Push(open, n)
 				return (*open)[0].bound
-			}
-			if os.Getenv("TRACE") != "" {
-				fmt.Println("STUCK aim", t.aim, "bound", bound, "goal", s.goal(t), "obj", ms.lp.objective(), "depth", n.depth, "small", s.level)
-				for i, v := range basis {
-					if v < 0 {
-						fmt.Println("  var", v, ms.lp.x[i])
-					} else {
-						fmt.Println("  col", *ms.cols[v], ms.lp.x[i])
-					}
-				}
-				for _, r := range ms.rows {
-					fmt.Println("  row", r)
-				}
 			}
 			stuck = min(stuck, bound)
 			continue

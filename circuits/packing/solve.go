@@ -1,8 +1,8 @@
 package packing
 
 import (
-	"fmt"
 	"slices"
+	"strings"
 )
 
 // Solve places the items. It fails only for malformed problems: items that no
@@ -47,7 +47,6 @@ type collector struct {
 	bound  [aims]int64
 	why    [aims][]string
 	shared map[string][]int // equal contents share one slice
-	used   []int            // per class of existing bins, how many are taken
 }
 
 func (r *collector) add(c *cell, s *solver) {
@@ -63,6 +62,14 @@ func (r *collector) add(c *cell, s *solver) {
 			}
 		}
 	}
+	r.addPart(c, s)
+	r.addBins(c, s)
+}
+
+// addPart names the kinds of the cell's certificate. The certificate's own
+// check has the last word about its bound: where it cannot follow, the bound
+// printed is the one it can.
+func (r *collector) addPart(c *cell, s *solver) {
 	part := *s.part
 	part.Kinds, part.Weights = nil, nil
 	for t, l := range c.lots {
@@ -71,9 +78,16 @@ func (r *collector) add(c *cell, s *solver) {
 			part.Weights = append(part.Weights, s.part.Weights[t])
 		}
 	}
+	if s.checked == nil {
+		b, err := newVerifier(*r.m.p).boundOf(part)
+		if err != nil {
+			b = 0
+		}
+		s.checked = &b
+	}
+	part.Bound = min(part.Bound, *s.checked)
 	r.Certificate.Parts = append(r.Certificate.Parts, part)
 	r.Certificate.Bound += part.Bound
-	r.addBins(c, s)
 }
 
 // addBins names the items of each lot one by one.
@@ -84,41 +98,54 @@ func (r *collector) addBins(c *cell, s *solver) {
 			left[t] = append(left[t], r.m.p.Kinds[k].Count)
 		}
 	}
-	take := func(holds []int, t, n int) {
+	var held []entry // kinds and counts
+	take := func(t, n int) {
 		for i, k := range r.m.lots[c.lots[t]].kinds {
-			d := min(n, left[t][i])
-			holds[k] += d
-			left[t][i] -= d
-			n -= d
+			if d := min(n, left[t][i]); d > 0 {
+				held = append(held, entry{k, d})
+				left[t][i] -= d
+				n -= d
+			}
 		}
 	}
 	taken := make([]int, len(c.classes))
 	for _, b := range s.bins {
-		holds := make([]int, len(r.m.p.Kinds))
+		held = held[:0]
 		for t, n := range b.counts {
-			if n > 0 {
-				take(holds, t, n)
-			}
-		}
-		key := fmt.Sprint(holds)
-		if same, ok := r.shared[key]; ok {
-			holds = same
-		} else {
-			r.shared[key] = holds
+			take(t, n)
 		}
 		class := &c.classes[b.class]
-		bin := Bin{Kind: class.bin, Existing: -1, Holds: holds}
+		bin := Bin{Kind: class.bin, Existing: -1, Holds: r.holds(held)}
 		if class.bin < 0 {
 			bin.Existing = class.existing[taken[b.class]]
 			taken[b.class]++
 		}
 		r.Bins = append(r.Bins, bin)
 	}
+	held = held[:0]
 	for _, u := range s.best.uses {
 		if u.class == leftOut {
-			take(r.Unplaced, u.items[0].lot, u.times*u.items[0].count)
+			take(u.items[0].lot, u.times*u.items[0].count)
 		}
 	}
+	for _, e := range held {
+		r.Unplaced[e.lot] += e.count
+	}
+}
+
+// holds returns the counts per kind; equal ones share a slice, so that memory
+// grows with the number of different contents, not of bins.
+func (r *collector) holds(held []entry) []int {
+	key := (&pattern{items: held}).key()
+	if same, ok := r.shared[key]; ok {
+		return same
+	}
+	out := make([]int, len(r.m.p.Kinds))
+	for _, e := range held {
+		out[e.lot] += e.count
+	}
+	r.shared[key] = out
+	return out
 }
 
 func (r *collector) result() Result {
@@ -136,11 +163,7 @@ func (r *collector) result() Result {
 // say puts the reasons for one figure into a line.
 func (r *collector) say(aim int) string {
 	if len(r.why[aim]) == 0 {
-		return "nothing to decide: " + map[bool]string{true: "the least possible is reached", false: "open"}[r.score[aim] == r.bound[aim]]
+		return "the least possible is reached, there was nothing to decide"
 	}
-	line := r.why[aim][0]
-	for _, w := range r.why[aim][1:] {
-		line += "; " + w
-	}
-	return line
+	return strings.Join(r.why[aim], "; ")
 }

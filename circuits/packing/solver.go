@@ -25,6 +25,8 @@ type solver struct {
 
 	bins []loaded // the best plan, evened out
 	part *Part
+
+	checked *int64 // bound that the certificate's own check confirms
 }
 
 // Levels of searches inside searches: the deeper, the less is tried.
@@ -186,15 +188,18 @@ func (s *solver) settle(aim int) {
 	s.m = all
 	s.m.settle(share, left)
 	if bound > s.bound[aim] || s.why[aim] == "" {
-		s.why[aim] = s.say(aim, bound)
+		s.why[aim] = s.say(aim, bound, left.spent())
 	}
 	s.bound[aim] = min(max(s.bound[aim], bound), s.best.score[aim])
 }
 
-func (s *solver) say(aim int, bound int64) string {
+// say tells in a line how a bound was found.
+func (s *solver) say(aim int, bound int64, spent bool) string {
 	switch {
-	case bound < s.best.score[aim]:
+	case bound < s.best.score[aim] && spent:
 		return fmt.Sprintf("the work limit ended the search after %d nodes", s.nodes)
+	case bound < s.best.score[aim]:
+		return fmt.Sprintf("a search of %d nodes left one that rounding could not settle", s.nodes)
 	case s.nodes <= 1:
 		return "the linear relaxation of all contents of a bin, rounded up"
 	}

@@ -2,13 +2,8 @@ package packing
 
 import (
 	"cmp"
-	"errors"
 	"slices"
 )
-
-// errTooLarge says that a certificate is beyond the limits of its check. It
-// does not say that the certificate is wrong.
-var errTooLarge = errors.New("too many contents to check the weights")
 
 // Limits of the verifier's knapsack.
 const (
@@ -19,7 +14,8 @@ const (
 
 // stack is the verifier's knapsack without conflicts. Contents are tried lot
 // by lot, bounded by a table of the main size alone; where that takes too
-// long, a full table over all resources decides.
+// long, a full table over all resources decides; where even that is too large,
+// the answer is a weight that is not exceeded, perhaps not the largest.
 type stack struct {
 	limits []int64
 	in     []cargo
@@ -55,7 +51,7 @@ func newStack(limits []int64, in []cargo) *stack {
 	return s
 }
 
-func (s *stack) heaviest() (int64, error) {
+func (s *stack) heaviest() int64 {
 	s.above = make([][]int64, len(s.in)+1)
 	s.above[len(s.in)] = make([]int64, s.limits[0]/s.grid+1)
 	for i := len(s.in) - 1; i >= 0; i-- {
@@ -74,9 +70,12 @@ func (s *stack) heaviest() (int64, error) {
 	s.steps = stackSteps
 	s.try(0, slices.Clone(s.limits), 0)
 	if s.steps > 0 {
-		return s.best, nil
+		return s.best
 	}
-	return s.table()
+	if most, ok := s.table(); ok {
+		return most
+	}
+	return s.above[0][len(s.above[0])-1]
 }
 
 // pieces calls f with 1, 2, 4, ... and a remainder that add up to most, so
@@ -117,8 +116,8 @@ func (s *stack) try(i int, left []int64, weight int64) {
 	}
 }
 
-// table packs over all resources that can run out.
-func (s *stack) table() (int64, error) {
+// table packs over all resources that can run out; false if it is too large.
+func (s *stack) table() (int64, bool) {
 	states := int64(1)
 	strides := make([]int64, len(s.limits))
 	for r, limit := range s.limits {
@@ -131,7 +130,7 @@ func (s *stack) table() (int64, error) {
 			continue // cannot run out
 		}
 		if limit >= stackTable/states {
-			return 0, errTooLarge
+			return 0, false
 		}
 		strides[r] = states
 		states *= limit + 1
@@ -154,7 +153,7 @@ func (s *stack) table() (int64, error) {
 			return true
 		})
 	}
-	return t[states-1], nil
+	return t[states-1], true
 }
 
 // roomFor reports whether state c has enough of every resource left.

@@ -122,10 +122,7 @@ func (v *verifier) boundOf(part Part) (int64, error) {
 				in = append(in, g)
 			}
 		}
-		most, err := v.heaviest(t.limits, in)
-		if err != nil {
-			return 0, fmt.Errorf("%s: %w", t.name, err)
-		}
+		most := v.heaviest(t.limits, in)
 		beyond := most - part.Z*t.width
 		if beyond <= 0 {
 			continue
@@ -143,7 +140,7 @@ func (v *verifier) boundOf(part Part) (int64, error) {
 
 // heaviest returns the largest weight that fits a tray. Conflicts are resolved
 // by trying both sides: without a kind, or without all its opponents.
-func (v *verifier) heaviest(limits []int64, in []cargo) (int64, error) {
+func (v *verifier) heaviest(limits []int64, in []cargo) int64 {
 	worst, foes := -1, 0
 	for i, a := range in {
 		n := 0
@@ -168,10 +165,5 @@ func (v *verifier) heaviest(limits []int64, in []cargo) (int64, error) {
 			with = append(with, a)
 		}
 	}
-	a, err := v.heaviest(limits, without)
-	if err != nil {
-		return 0, err
-	}
-	b, err := v.heaviest(limits, with)
-	return max(a, b), err
+	return max(v.heaviest(limits, without), v.heaviest(limits, with))
 }

@@ -232,3 +232,14 @@ func TestVerifierNamesEachBreak(t *testing.T) {
 		assert.LessOrEqual(t, len(got), len(row.says)+3, "%s: %q", row.why, got)
 	}
 }
+
+// A conductor that the tables do not reach is unknown with the reason: that is no
+// contradiction. Without a reason it is.
+func TestAConductorThatIsNotKnownNeedsAReason(t *testing.T) {
+	s := planOf(t, "bay.toml", []byte(bay))
+	why := units.Unknown[units.Current]("no correction for an ambient of 95 C")
+	s.circuit("LP1-3").Conductor = circuits.Wire{Ampacity: why, ProtectedAt: why}
+	assert.Empty(t, s.complaints())
+	s.circuit("LP1-3").Conductor.Ampacity = units.Unknown[units.Current]("")
+	assert.Len(t, s.complaints(), 1)
+}

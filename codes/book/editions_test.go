@@ -206,6 +206,18 @@ func TestEditionsDifferByWhatWasPublishedAndNothingElse(t *testing.T) {
 	assert.Equal(t, string(want), b.String(), "BRANCHWORK_UPDATE=1 go test ./codes/book, then read what changed")
 }
 
+// By hand: a bar leaks 1.5 mA, so that a device that may trip at 4 mA takes two, and
+// twelve bars take six circuits; one that trips at 20 mA takes thirteen, and the
+// amperes decide: 640 W / (277 V · 0.96) = 2.41 A, 3.01 A with the allowance, six
+// on 20 A. In 2017 nothing asks for a device.
+func TestTheDeviceDecidesHowManyBarsShareACircuit(t *testing.T) {
+	for edition, want := range map[string]string{"nec-2017": "2 with 6", "nec-2020": "6 with 2", "nec-2023": "2 with 6", "nec-2026": "2 with 6"} {
+		p, ok := book.Profile(edition)
+		require.True(t, ok)
+		assert.Contains(t, under(t, p)["circuits of bar"], want, edition)
+	}
+}
+
 func differences(before, after map[string]string) []change {
 	var out []change
 	for key, v := range before {

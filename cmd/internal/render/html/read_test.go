@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -21,22 +22,41 @@ type element struct {
 	name string
 	attr map[string]string
 	text string // of it and everything in it
+	b    strings.Builder
 }
 
-// report runs the command and returns the page and the document behind it.
+// made is a report that was made already: the sites are large and many tests read
+// them.
+type made struct {
+	page []byte
+	doc  any
+}
+
+var reports sync.Map
+
+// report returns the page of a site and the document behind it.
 func report(t *testing.T, site string, args ...string) (page []byte, doc any) {
 	t.Helper()
-	run := func(format string) []byte {
-		out := filepath.Join(t.TempDir(), "report."+format)
-		var said bytes.Buffer
-		status := cli.Run(append([]string{"report", site, "--format", format, "-o", out}, args...), nil, io.Discard, &said)
-		require.Less(t, status, 2, "%s", said.String())
-		b, err := os.ReadFile(out)
-		require.NoError(t, err)
-		return b
+	key := strings.Join(append([]string{site}, args...), "\x00")
+	if m, ok := reports.Load(key); ok {
+		return m.(made).page, m.(made).doc
 	}
-	require.NoError(t, json.Unmarshal(run("json"), &doc))
-	return run("html"), doc
+	m := made{page: run(t, site, "html", args...)}
+	require.NoError(t, json.Unmarshal(run(t, site, "json", args...), &m.doc))
+	reports.Store(key, m)
+	return m.page, m.doc
+}
+
+// run makes a report anew.
+func run(t *testing.T, site, format string, args ...string) []byte {
+	t.Helper()
+	out := filepath.Join(t.TempDir(), "report."+format)
+	var said bytes.Buffer
+	status := cli.Run(append([]string{"report", site, "--format", format, "-o", out}, args...), nil, io.Discard, &said)
+	require.Less(t, status, 2, "%s", said.String())
+	b, err := os.ReadFile(out)
+	require.NoError(t, err)
+	return b
 }
 
 func site(name string) string {
@@ -45,9 +65,9 @@ func site(name string) string {
 
 // read parses a page as XML, strictly, and returns its elements in order. A tag
 // that is not closed, an attribute without quotes or a stray ampersand fails.
-func read(t *testing.T, page []byte) []element {
+func read(t *testing.T, page []byte) []*element {
 	t.Helper()
-	var out []element
+	var out []*element
 	var open []int
 	d := xml.NewDecoder(bytes.NewReader(page))
 	for {
@@ -55,10 +75,12 @@ func read(t *testing.T, page []byte) []element {
 		if errors.Is(err, io.EOF) {
 			break
 		}
-		require.NoError(t, err, "line %d", line(page, d.InputOffset()))
+		if err != nil {
+			require.NoError(t, err, "line %d", line(page, d.InputOffset()))
+		}
 		switch x := token.(type) {
 		case xml.StartElement:
-			e := element{name: x.Name.Local, attr: map[string]string{}}
+			e := &element{name: x.Name.Local, attr: map[string]string{}}
 			for _, a := range x.Attr {
 				_, twice := e.attr[a.Name.Local]
 				require.False(t, twice, "%s has %s twice", e.name, a.Name.Local)
@@ -70,11 +92,14 @@ func read(t *testing.T, page []byte) []element {
 			open = open[:len(open)-1]
 		case xml.CharData:
 			for _, i := range open {
-				out[i].text += string(x)
+				out[i].b.Write(x)
 			}
 		}
 	}
 	require.Empty(t, open)
+	for _, e := range out {
+		e.text = e.b.String()
+	}
 	return out
 }
 

@@ -1,0 +1,182 @@
+package cli
+
+import (
+	"math"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"branchwork/cmd/internal/document"
+)
+
+// reportOn works a site out and returns what its report is made of.
+func reportOn(t *testing.T, file string) (document.Results, document.Report) {
+	t.Helper()
+	s := silent()
+	src, shown, err := readInput(s, file)
+	require.NoError(t, err)
+	inv, p, err := parseSite(s, shown, src, "", defaultWidth)
+	require.NoError(t, err)
+	r, err := work(inv, p, false)
+	require.NoError(t, err)
+	return r, document.NewReport(document.ReportOf{Results: r, Legs: legsOfDay(inv, r.Set, p, r.Plan), Raceways: raceways(r)})
+}
+
+func eachSite(t *testing.T, check func(t *testing.T, r document.Results, d document.Report)) {
+	files, err := filepath.Glob(filepath.Join(top, "testdata", "sites", "*.toml"))
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, f := range files {
+		t.Run(strings.TrimSuffix(filepath.Base(f), ".toml"), func(t *testing.T) {
+			r, d := reportOn(t, f)
+			check(t, r, d)
+		})
+	}
+}
+
+// TestFloorPlansStandWhereTheHomeRunsWereMeasuredTo holds the drawing to the
+// plan: the length of a new lighting circuit is the room's run and the way along
+// the rows to its first unit, as it is drawn.
+func TestFloorPlansStandWhereTheHomeRunsWereMeasuredTo(t *testing.T) {
+	compared := 0
+	eachSite(t, func(t *testing.T, r document.Results, d document.Report) {
+		for _, f := range d.Floors {
+			run := 0.0
+			for _, x := range r.Inventory.Rooms {
+				if x.Name == f.Room {
+					run = float64(x.Run.Or(0))
+				}
+			}
+			for _, c := range d.Plan.Circuits {
+				if c.Existing || len(c.Loads) != 1 || c.Loads[0].Item != f.Item || c.Conductor.LengthFeet == nil || !f.Placed {
+					continue
+				}
+				first := f.Units[c.Loads[0].FirstUnit-1]
+				require.Equal(t, c.Name, first.Circuit)
+				// unit 1 stands at the first outlet; rows are walked there and back
+				way := math.Abs(*first.AlongFeet-*f.Units[0].AlongFeet) + *first.AcrossFeet - *f.Units[0].AcrossFeet
+				require.InDelta(t, *c.Conductor.LengthFeet, run+way, 1e-6, "%s in %s", c.Name, f.Room)
+				compared++
+			}
+		}
+	})
+	require.Greater(t, compared, 100)
+}
+
+func TestEveryUnitIsDrawnOnceWithItsCircuit(t *testing.T) {
+	eachSite(t, func(t *testing.T, _ document.Results, d document.Report) {
+		on := map[string]int{}
+		for _, c := range d.Plan.Circuits {
+			for _, l := range c.Loads {
+				on[l.Item+"\x00"+c.Name] += l.Count
+			}
+		}
+		for _, f := range d.Floors {
+			require.Len(t, f.Units, f.Count)
+			drawn := map[string]int{}
+			for i, u := range f.Units {
+				require.Equal(t, i+1, u.Number)
+				drawn[u.Circuit]++
+			}
+			for circuit, n := range drawn {
+				if circuit != "" {
+					require.Equal(t, on[f.Item+"\x00"+circuit], n, "%s on %s", f.Item, circuit)
+				}
+			}
+		}
+	})
+}
+
+// TestLoadSheetsAddUp: groups, other load and what is not added make the demand
+// that the panel was judged by, and the classes of the letter hold every load.
+func TestLoadSheetsAddUp(t *testing.T) {
+	eachSite(t, func(t *testing.T, _ document.Results, d document.Report) {
+		require.NotEmpty(t, d.Services)
+		for _, s := range d.Services {
+			sum := s.ConnectedVA + s.AllowanceVA - s.NotAddedVA
+			for _, more := range []*float64{s.OtherVA, s.MeasuredVA} {
+				if more != nil {
+					sum += *more
+				}
+			}
+			require.InDelta(t, s.DemandVA, sum, 1, "demand of %s", s.Panel)
+			require.GreaterOrEqual(t, s.NotAddedVA, 0.0)
+			var va float64
+			for _, c := range s.Classes {
+				va += c.VA
+			}
+			require.InDelta(t, s.ConnectedVA, va, 0.01, "classes of %s", s.Panel)
+			require.GreaterOrEqual(t, s.DemandWatts, s.PeakWatts-1e-6)
+		}
+	})
+}
+
+// TestDirectoriesAgreeWithThePlan: each pole of each breaker is on the leg that
+// the plan gave it, and the legs add up to what is connected.
+func TestDirectoriesAgreeWithThePlan(t *testing.T) {
+	eachSite(t, func(t *testing.T, r document.Results, d document.Report) {
+		for i, x := range d.Directories {
+			legs := map[int]string{}
+			var slots float64
+			for _, row := range x.Rows {
+				legs[row.Left.Space], legs[row.Right.Space] = row.Leg, row.Leg
+				slots += row.Left.VA + row.Right.VA
+			}
+			var sum float64
+			for _, l := range x.LegVA {
+				sum += l.VA
+			}
+			p := d.Plan.Panels[i]
+			require.InDelta(t, p.ConnectedVA, sum, 0.5, p.Name)
+			require.InDelta(t, sum, slots, 0.5, p.Name)
+			for _, c := range d.Plan.Circuits {
+				if c.Panel != x.Panel {
+					continue
+				}
+				for k, n := range c.Spaces {
+					require.Equal(t, c.Legs[k], legs[n], "%s, space %d", c.Name, n)
+				}
+			}
+		}
+	})
+}
+
+func TestEveryNewRunHasARaceway(t *testing.T) {
+	eachSite(t, func(t *testing.T, _ document.Results, d document.Report) {
+		for _, h := range d.HomeRuns {
+			if h.Existing || h.Wires[0].Size == nil {
+				continue
+			}
+			require.NotNil(t, h.Raceway, "%s%s", h.Circuit, h.Feeds)
+			require.NotEmpty(t, h.Raceway.Trade, h.Raceway.Why)
+			require.LessOrEqual(t, h.Raceway.FillPercent, h.Raceway.AllowedPercent+5, "within the fill, or by count where all are of one size")
+			n := 0
+			for _, w := range h.Wires {
+				n += w.Count
+			}
+			require.Equal(t, n*h.OnCircuits, h.Raceway.Conductors)
+		}
+	})
+}
+
+func TestBillOfMaterialsBuysEveryNewBreakerOnce(t *testing.T) {
+	eachSite(t, func(t *testing.T, _ document.Results, d document.Report) {
+		want, got := 0, 0
+		for _, c := range d.Plan.Circuits {
+			if !c.Existing && c.BreakerAmps != nil {
+				want++
+			}
+		}
+		for _, p := range d.Plan.Panels {
+			if p.Feeder != nil && !p.Feeder.Existing && p.Feeder.BreakerAmps != nil {
+				want++
+			}
+		}
+		for _, b := range d.Materials.Breakers {
+			got += b.Count
+		}
+		require.Equal(t, want, got)
+	})
+}
