@@ -168,6 +168,19 @@ func TestASharedNeutralDeratesItsRaceway(t *testing.T) {
 	}
 }
 
+// Where three circuits lie in a raceway and three share a neutral, they are the
+// three: four conductors of electronic load. Where six lie together, two such
+// groups are eight; where four, two groups as well, because a group is not divided.
+func TestCircuitsThatShareANeutralLieTogether(t *testing.T) {
+	for per, carrying := range map[int]int{1: 4, 3: 4, 4: 8, 6: 8} {
+		inv := sharedBy(t, "208Y/120 V 3ph", lamp(1), 10, 10, 10)
+		inv.Site.Conductors.PerRaceway = units.Is(per)
+		built, _ := asBuilt(t, inv)
+		assert.Equal(t, carrying, built.Circuits[0].Carrying, "%d circuits in a raceway", per)
+		assert.Equal(t, carrying/4*3, built.Circuits[0].Raceway.Circuits)
+	}
+}
+
 // sitesOf reads every invented site.
 func sitesOf(t *testing.T, run func(name string, inv *inventory.Inventory, set loads.Set)) {
 	files, err := filepath.Glob("../../testdata/sites/*.toml")

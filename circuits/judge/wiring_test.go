@@ -117,6 +117,26 @@ func TestAChainIsJudgedAtItsCircuitsVoltage(t *testing.T) {
 	assert.Empty(t, said(of("link-chain", findings)))
 }
 
+// Spaces 1 and 7 stand on different legs, and no handle reaches both breakers:
+// whether one opens them need not be told. On two panels it is worse.
+func TestBreakersApartCannotShareANeutral(t *testing.T) {
+	text, ok := read(t, "multiwire-circuit", "sound.toml")
+	require.True(t, ok)
+	apart := strings.NewReplacer("spaces  = [3]", "spaces  = [7]", "handle_tie = true\n", "").Replace(text)
+	_, findings := judged(t, "x.toml", apart, defaultProfile(t))
+	found := of("multiwire-circuit", findings)
+	require.Len(t, found, 1)
+	assert.Equal(t, codes.Broken, found[0].State)
+	assert.Contains(t, found[0].Message, "no handle reaches all their breakers: LP1-1 in space 1 of LP1 on leg A, LP1-2 in space 7 of LP1 on leg B")
+
+	at := strings.LastIndex(text, `panel   = "LP1"`)
+	two := text[:at] + `panel   = "LP2"` + text[at+len(`panel   = "LP1"`):] + "\n[panels.LP2]\nsystem = \"120/240 V 1ph\"\nspaces = 12\n"
+	_, findings = judged(t, "x.toml", two, defaultProfile(t))
+	found = of("multiwire-circuit", findings)
+	require.Len(t, found, 1)
+	assert.Contains(t, found[0].Message, "leave different panels")
+}
+
 // Circuits that share a neutral are one finding, at the table that says so, in
 // whatever order the file names them.
 func TestASharedNeutralIsJudgedOnce(t *testing.T) {

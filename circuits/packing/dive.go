@@ -92,7 +92,7 @@ type diver struct {
 func (d *diver) dive(keep int, random bool) {
 	ms, s := d.ms, d.s
 	d.start()
-	values := d.values
+	values, filled := d.values, false
 	for step := 0; ; step++ {
 		if !d.fixWhole(values, keep) && !d.fixOne(values, random) {
 			break
@@ -103,7 +103,8 @@ func (d *diver) dive(keep int, random bool) {
 			left += n
 		}
 		if left <= smallTail || step == 0 {
-			d.finish(left <= smallTail)
+			d.finish(left <= smallTail && !filled)
+			filled = filled || left <= smallTail
 		}
 		if left == 0 || d.value >= s.goal(ms.t) || d.bound >= s.goal(ms.t) || s.m.spent() {
 			break

@@ -106,7 +106,7 @@ func (x *explorer) empty() bool {
 func (x *explorer) explore() {
 	w := x.worths()
 	open, clash := x.settle(x.g.fill(w, x.m), x.all())
-	if clash < 0 && len(open) > 0 {
+	if clash < 0 && len(open) > 0 && x.a.keep < 0 {
 		if r := x.secondFor(open); r >= 0 {
 			var limit int64
 			for _, i := range open {

@@ -185,7 +185,7 @@ func (b *browser) saw(method string) bool {
 	return false
 }
 
-// width makes the window so wide; media is "" or "print", scheme "light" or "dark".
+// look makes the window so wide; media is "" or "print", scheme "light" or "dark".
 func (b *browser) look(width int, media, scheme string) {
 	b.t.Helper()
 	b.call("Emulation.setDeviceMetricsOverride", map[string]any{"width": width, "height": 900, "deviceScaleFactor": 1, "mobile": false}, nil)
@@ -195,13 +195,24 @@ func (b *browser) look(width int, media, scheme string) {
 // eval runs an expression in the page and decodes its value.
 func (b *browser) eval(expression string, value any) {
 	b.t.Helper()
+	b.evaluate(expression, false, value)
+}
+
+// wait runs an expression that promises a value.
+func (b *browser) wait(expression string, value any) {
+	b.t.Helper()
+	b.evaluate(expression, true, value)
+}
+
+func (b *browser) evaluate(expression string, promised bool, value any) {
+	b.t.Helper()
 	var r struct {
 		Result struct {
 			Value json.RawMessage `json:"value"`
 		} `json:"result"`
 		Exception json.RawMessage `json:"exceptionDetails"`
 	}
-	b.call("Runtime.evaluate", map[string]any{"expression": expression, "returnByValue": true}, &r)
+	b.call("Runtime.evaluate", map[string]any{"expression": expression, "returnByValue": true, "awaitPromise": promised}, &r)
 	require.Empty(b.t, string(r.Exception), expression)
 	require.NoError(b.t, json.Unmarshal(r.Result.Value, value))
 }

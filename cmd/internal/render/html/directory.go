@@ -204,7 +204,7 @@ func outlet(c document.Circuit) string {
 // groundFault says which protection is called for; of an existing circuit also
 // whether it is there.
 func groundFault(c document.Circuit) string {
-	s := "no ground-fault protection called for"
+	s := "no GFCI called for"
 	if c.Protection.Needed {
 		s = c.Protection.Class
 		if c.Protection.TripMA != nil {

@@ -1,17 +1,20 @@
 package html
 
-import "branchwork/cmd/internal/document"
+import (
+	"branchwork/cmd/internal/document"
+	"branchwork/cmd/internal/render/svg"
+)
 
 // roomByRoom tells the grower which breaker feeds what, room by room.
 func (p *page) roomByRoom() []block {
 	out := []block{paragraph{Spans: spans(text("What is still free on a circuit is for continuous load and for the electrician to confirm; a plug that fits is not a permission. " +
 		"Never raise a breaker to stop it from tripping."))}}
 	for _, room := range p.roomList() {
-		title := spans(text("Room "), p.room(room))
+		title, caption := spans(text("Room "), p.room(room)), "Circuits that feed room "+svg.Plain(room)
 		if room == "" {
-			title = spans(text("In no room"))
+			title, caption = spans(text("In no room")), "Circuits that feed what stands in no room"
 		}
-		t := table{Columns: []column{col("Feeds"), fig("Units", ""), col("Circuit"), col("Panel"), col("Spaces"), fig("Breaker", "A"), fig("Load", "A"), fig("Free", "A")}}
+		t := table{Caption: caption, Columns: []column{col("Feeds"), fig("Units", ""), col("Circuit"), col("Panel"), col("Spaces"), fig("Breaker", "A"), fig("Load", "A"), fig("Free", "A")}}
 		for i, c := range p.d.Plan.Circuits {
 			for k, l := range c.Loads {
 				if l.Room == room {

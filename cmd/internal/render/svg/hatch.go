@@ -78,8 +78,9 @@ func (c *canvas) symbols(used int, w, h float64) {
 
 // Swatch is a small picture of a hatch of a figure, for its key.
 func Swatch(f Figure, k int) string {
-	w, h := f.Unit[0]+2, f.Unit[1]+2
-	return fmt.Sprintf(`<svg class="swatch" viewBox="%s %s %s %s" width="40" height="22" aria-hidden="true"><use href="#%s-h%d"/></svg>`, n(-w/2), n(-h/2), n(w), n(h), f.ID, k%Hatches)
+	w, h := min(f.Unit[0], 40), min(f.Unit[1], 22)
+	return fmt.Sprintf(`<svg class="swatch" viewBox="%s %s %s %s" width="40" height="22" aria-hidden="true"><use href="#%s-h%d"/><rect class="frame hue%d" x="%s" y="%s" width="%s" height="%s"/></svg>`,
+		n(-w/2-1), n(-h/2-1), n(w+2), n(h+2), f.ID, k%Hatches, k%Hatches, n(-w/2), n(-h/2), n(w), n(h))
 }
 
 // LayerSwatch is a small picture of a layer of a chart, for its key.
