@@ -39,6 +39,9 @@ func (pl *planner) why(width bool) string {
 			open++
 		}
 	}
+	if len(pl.packed) == 0 {
+		return "no units were left to share circuits"
+	}
 	if open == 0 {
 		return fmt.Sprintf("each of the %d groups of loads that may share circuits meets its lower bound", len(pl.packed))
 	}
