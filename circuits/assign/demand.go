@@ -81,7 +81,7 @@ func (pl *planner) branches(name string, count counting) []branch {
 // load of as many times its fullest secondary leg as it has legs, which is the
 // most its primary can be asked for.
 func (pl *planner) throughFeeder(f *circuits.Feeder, count counting) []branch {
-	inner := pl.branches(f.Panel, count)
+	inner := append(pl.branches(f.Panel, count), pl.unlisted(f.Panel)...)
 	if f.Transformer == nil {
 		return inner
 	}
@@ -99,6 +99,22 @@ func (pl *planner) throughFeeder(f *circuits.Feeder, count counting) []branch {
 		}
 	}
 	return nil
+}
+
+// unlisted is what a sub-panel carries that the file does not list, as the panel
+// that feeds it sees it: its other load, and its measured peak with the code's
+// allowance. What the file lists beside a measured peak counts as well.
+func (pl *planner) unlisted(name string) []branch {
+	x, _ := pl.panel(name)
+	i := statedLoad(x) + units.Times(statedPeak(x), float64(pl.p.Service.PeakFactor))
+	if i == 0 {
+		return nil
+	}
+	var out []branch
+	for leg := range x.System.Legs {
+		out = append(out, branch{Branch: panel.Branch{Legs: []int{leg}, Supply: x.System.Supplies()[0], Amps: i, PF: 1}})
+	}
+	return out
 }
 
 func meanPF(list []branch) units.Ratio {
@@ -267,6 +283,14 @@ func (pl *planner) required(x inventory.Panel) (worst loaded, demand []part) {
 		}
 		if parts := pl.parts(x.Name, count); units.Exceeds(sum(parts), sum(demand)) {
 			demand = parts
+		}
+	}
+	for _, sub := range pl.inv.Panels {
+		if sub.Name == x.Name || !pl.below(x.Name)[sub.Name] {
+			continue
+		}
+		for _, b := range pl.unlisted(sub.Name) {
+			demand = append(demand, part{"not listed on panel " + sub.Name, units.VA(b.Supply.Volts, b.Amps)})
 		}
 	}
 	return worst, demand

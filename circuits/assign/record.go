@@ -64,9 +64,6 @@ func (pl *planner) recordLegs(w *steps.Work, x inventory.Panel, k loaded, symbol
 // measured peak by the code's route for existing services, which puts an
 // allowance on it and then takes only new load on top.
 func (pl *planner) otherLoad(x inventory.Panel, out *circuits.Panel, w *steps.Work) {
-	perLeg := func(s units.Apparent) units.Current {
-		return units.Current(float64(s) / float64(x.System.LineToNeutral) / float64(x.System.Legs))
-	}
 	add := func(name string, i units.Current, factor float64, cite steps.Cite) {
 		before, more := out.Required, units.Times(i, factor)
 		out.Required += more
@@ -74,10 +71,8 @@ func (pl *planner) otherLoad(x inventory.Panel, out *circuits.Panel, w *steps.Wo
 		w.Add(steps.Result("fullest leg with "+name, "I + k · Io", out.Required, "A", cite,
 			steps.In("I", before, "A"), steps.In("k", factor, ""), steps.In("Io", i, "A")))
 	}
-	if i, ok := x.OtherLoad.PerLeg.Get(); ok {
-		out.OtherLoad = units.Is(i)
-	} else if s, ok := x.OtherLoad.Total.Get(); ok {
-		out.OtherLoad = units.Is(perLeg(s))
+	if x.OtherLoad.PerLeg.Known() || x.OtherLoad.Total.Known() {
+		out.OtherLoad = units.Is(statedLoad(x))
 	}
 	if i, ok := out.OtherLoad.Get(); ok {
 		for k := range out.Legs {
@@ -85,20 +80,39 @@ func (pl *planner) otherLoad(x inventory.Panel, out *circuits.Panel, w *steps.Wo
 		}
 		add("the other load that the file states", i, 1, steps.Cite{})
 	}
-	m, ok := x.MeasuredPeak.Get()
-	if !ok {
+	if !x.MeasuredPeak.Known() {
 		return
 	}
 	if pl.p.Service.PeakFactor == 0 {
 		pl.assume("panels."+x.Name+".measured_peak", "not used", pl.p.Title+" as carried here has no rule for it; every load in the file counts instead", steps.CommonPractice)
 		return
 	}
-	peak := m.Peak
-	if s, ok := m.Total.Get(); ok && !peak.Known() {
-		peak = units.Is(perLeg(s))
-	}
-	if i, ok := peak.Get(); ok {
-		out.MeasuredPeak = peak
+	if i := statedPeak(x); i > 0 {
+		out.MeasuredPeak = units.Is(i)
 		add("the measured peak of what is there", i, float64(pl.p.Service.PeakFactor), pl.p.Service.Cite)
 	}
+}
+
+// statedLoad is a panel's other load per leg, zero where none is stated.
+func statedLoad(x inventory.Panel) units.Current {
+	if i, ok := x.OtherLoad.PerLeg.Get(); ok {
+		return i
+	}
+	return perLeg(x, x.OtherLoad.Total.Or(0))
+}
+
+// statedPeak is a panel's measured peak per leg, zero where none is stated.
+func statedPeak(x inventory.Panel) units.Current {
+	m, ok := x.MeasuredPeak.Get()
+	if !ok {
+		return 0
+	}
+	if i, ok := m.Peak.Get(); ok {
+		return i
+	}
+	return perLeg(x, m.Total.Or(0))
+}
+
+func perLeg(x inventory.Panel, s units.Apparent) units.Current {
+	return units.Current(float64(s) / float64(x.System.LineToNeutral) / float64(x.System.Legs))
 }

@@ -121,3 +121,20 @@ func TestMeasuredPeakLeavesWhatTheCodeSays(t *testing.T) {
 	assert.InDelta(t, 1.25*220+112.1, need, 0.2)
 	assert.True(t, held)
 }
+
+// 20 A a leg that the file does not list on a sub-panel is 20 A a leg on the panel
+// that feeds it.
+func TestOtherLoadOfASubPanelReachesTheService(t *testing.T) {
+	need := func(other units.Current) (sub, service float64, va float64) {
+		inv := room(t, "120/240 V 1ph", lightsAt(6, 650, 0.97))
+		inv.Panels = append(inv.Panels, inventory.Panel{Name: "SP1", System: inv.Panels[0].System, FedBy: "LP1", Spaces: units.Is(12),
+			OtherLoad: inventory.OtherLoad{PerLeg: units.Is(other)}})
+		p := plan(t, inv)
+		return float64(p.Panels[1].Required), float64(p.Panels[0].Required), float64(p.Panels[0].DemandVA)
+	}
+	sub0, service0, va0 := need(0)
+	sub, service, va := need(20)
+	assert.InDelta(t, sub0+20, sub, 1e-9)
+	assert.InDelta(t, service0+20, service, 0.7, "by phasors: 20 A at unity against lights that lag a little")
+	assert.InDelta(t, va0+20*240, va, 1e-6)
+}

@@ -208,7 +208,17 @@ func (v *verifier) addWaves(name string, sums []wave, counts func(circuits.Circu
 	for _, x := range v.plan.Panels {
 		if f := x.Feeder; f != nil && f.From == name && f.Transformer == nil {
 			v.addWaves(x.Name, sums, counts)
+			v.addUnlisted(x, sums)
 		}
+	}
+}
+
+// addUnlisted adds what a sub-panel carries that the file does not list.
+func (v *verifier) addUnlisted(x circuits.Panel, sums []wave) {
+	amps := float64(x.OtherLoad.Or(0)) + float64(x.MeasuredPeak.Or(0))*float64(v.p.Service.PeakFactor)
+	for leg := range x.System.Legs {
+		c := circuits.Circuit{Legs: []int{leg}, Supply: inventory.Supply{Phases: 1, Poles: 1, Neutral: true}}
+		addWave(sums, v.system(x.Name), c, amps, 1)
 	}
 }
 

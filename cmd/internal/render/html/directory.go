@@ -51,7 +51,8 @@ func (p *page) panelFields(i int, x document.Panel) fields {
 	if len(see) > 0 {
 		f = append(f, field{"See", see})
 	}
-	return fields{append(f, field{"Location", spans(span{Text: "to be filled in", Class: "quiet"})})}
+	open := spans(span{Text: "to be filled in", Class: "quiet"})
+	return fields{append(f, field{"Location", open}, field{"Interrupting rating", open})}
 }
 
 func (p *page) fedFrom(i int, x document.Panel) []span {
