@@ -46,8 +46,8 @@ func (s *solver) noteWeights(ms *master) {
 }
 
 // certify makes the part of the certificate for the cell. Its weights are per
-// lot; the kinds are filled in by the caller.
-func (s *solver) certify() *Part {
+// lot; the kinds are filled in later.
+func (s *solver) certify() {
 	part := &Part{Z: 1, LeftOut: s.best.score[aimMissing], Weights: make([]int64, len(s.c.need))}
 	take := func(w []int64) {
 		var d int64
@@ -75,7 +75,12 @@ func (s *solver) certify() *Part {
 			take(w)
 		}
 	}
-	return part
+	s.part = part
+	// Where the work limit cut the search short, the weights can know more.
+	if b := s.lift(s.whole(aimWidth), part.Bound); b > s.bound[aimWidth] {
+		s.bound[aimWidth] = min(b, s.best.score[aimWidth])
+		s.why[aimWidth] = "whole-number weights of the items against the heaviest content of a bin"
+	}
 }
 
 // Verify checks the certificate against the problem. It shares no code with

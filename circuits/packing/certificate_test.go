@@ -72,7 +72,7 @@ func TestWrongCertificatesAreRefused(t *testing.T) {
 // enumeration of the contents.
 func TestVerifierPacksTheHeaviest(t *testing.T) {
 	for _, unit := range []int64{1, 1_000_003} {
-		rounds(t, 2, func(t *rapid.T) {
+		rapid.Check(t, func(t *rapid.T) {
 			p := drawProblem(t, unit)
 			var weights []int64
 			for range p.Kinds {

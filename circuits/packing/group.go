@@ -19,7 +19,7 @@ type group struct {
 	tolls   []toll    // per class, where the last search for them ended
 
 	rough *raster // small, for most questions
-	fine  *raster // large, for sharp limits; the same as rough where that is exact
+	fine  *raster // large, for sharp limits; made by sharp
 }
 
 // groupClasses sorts the classes of a cell into groups, large bins first.
@@ -117,10 +117,16 @@ func (g *group) prepare(c *cell) {
 		}
 	}
 	g.rough = newRaster(g, roughStates)
-	g.fine = g.rough
-	if g.rough.grid > 1 {
-		g.fine = newRaster(g, fineStates)
+}
+
+// sharp returns the raster for sharp limits: the rough one where it is exact.
+func (g *group) sharp() *raster {
+	if g.fine == nil {
+		if g.fine = g.rough; g.rough.coarse() {
+			g.fine = newRaster(g, fineStates)
+		}
 	}
+	return g.fine
 }
 
 // items is the largest number of items in one bin, by main size and rules.

@@ -76,7 +76,7 @@ func (x *explorer) ceilingWith(t *table, i int, l toll) int64 {
 // Contents met on the way that fit are offered.
 func (x *explorer) tolls(w []worth, i int) (*table, toll, int64) {
 	if len(x.g.scarce[i]) == 0 {
-		t := &x.g.flat
+		t := &x.g.table
 		if &t.worth[0] != &w[0] {
 			t = x.g.fill(w, x.m)
 		}

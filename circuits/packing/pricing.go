@@ -38,7 +38,7 @@ func (c *cell) price(a *ask, m *meter) []quote {
 	for _, gr := range c.groups {
 		g := gr.rough
 		if a.keep == 0 {
-			g = gr.fine
+			g = gr.sharp()
 		}
 		x := &explorer{c: c, g: g, a: a, m: m, quotes: quotes,
 			out: make([]bool, len(g.lots)), counts: make([]int, len(g.lots))}
@@ -105,16 +105,7 @@ func (x *explorer) empty() bool {
 // every content without conflict survives on one side.
 func (x *explorer) explore() {
 	w := x.worths()
-	open, clash := x.settle(x.g.fill(w, x.m), x.all())
-	if clash < 0 && len(open) > 0 && x.a.keep < 0 {
-		if r := x.secondFor(open); r >= 0 {
-			var limit int64
-			for _, i := range open {
-				limit = max(limit, x.g.limits[i][r])
-			}
-			open, clash = x.settle(x.g.fillDeep(w, r, limit, x.m), open)
-		}
-	}
+	open, clash := x.settle(x.g.fill(w, x.m))
 	for _, i := range open {
 		if clash < 0 {
 			clash = x.alone(w, i)
@@ -125,7 +116,7 @@ func (x *explorer) explore() {
 	}
 }
 
-// alone settles a class by itself where the tables shared by all classes could
+// alone settles a class by itself where the table shared by all classes could
 // not. It returns a position to branch on where it met a conflict.
 func (x *explorer) alone(w []worth, i int) (clash int) {
 	t, l, ceiling := x.tolls(w, i)
@@ -157,14 +148,6 @@ func (x *explorer) branch(clash int) {
 	}
 	x.explore()
 	copy(x.out, before)
-}
-
-func (x *explorer) all() []int {
-	all := make([]int, len(x.g.classes))
-	for i := range all {
-		all[i] = i
-	}
-	return all
 }
 
 // worths turns the ask into what each position is worth in the table.
@@ -208,10 +191,10 @@ func (x *explorer) worths() []worth {
 
 // settle takes over what the table answers and returns the classes it cannot
 // settle. clash is a position to branch on if one of them met a conflict.
-func (x *explorer) settle(t *table, classes []int) (open []int, clash int) {
+func (x *explorer) settle(t *table) (open []int, clash int) {
 	clash = -1
-	for _, i := range classes {
-		q := &x.quotes[x.g.classes[i]]
+	for i, k := range x.g.classes {
+		q := &x.quotes[k]
 		bound := x.ceiling(t, i)
 		if bound <= q.value {
 			continue
@@ -236,7 +219,7 @@ func (x *explorer) settle(t *table, classes []int) (open []int, clash int) {
 
 // ceiling is what no content of class i can exceed, by the table.
 func (x *explorer) ceiling(t *table, i int) int64 {
-	v := t.value(0, t.start(i))
+	v := t.value(0, t.g.room[i])
 	for _, j := range x.joints[i] {
 		v += max(j.extra, 0)
 	}

@@ -78,7 +78,7 @@ func drawAsk(t *rapid.T, c *cell) *ask {
 // conditions. The quick answer is a content, and its limit still a limit.
 func TestPricingFindsTheBestContent(t *testing.T) {
 	for _, unit := range []int64{1, 1_000_003} {
-		rounds(t, 4, func(t *rapid.T) {
+		rounds(t, 2, func(t *rapid.T) {
 			p := drawProblem(t, unit)
 			for _, c := range reduce(&p).split() {
 				c.prepare()

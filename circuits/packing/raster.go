@@ -17,9 +17,9 @@ type raster struct {
 	full    []int     // per position, copies that fit the largest bin
 	size    int       // number of states
 
-	flat, deep table
-	spare      [][]label // buffers of growers
-	store      []int64   // the same
+	table table
+	spare [][]label // buffers of growers
+	store []int64   // the same
 }
 
 const (

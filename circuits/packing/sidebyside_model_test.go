@@ -360,6 +360,16 @@ func (r sideRoom) fill(holds []int) level {
 	return at
 }
 
+func opened(p Problem, r Result, family int) float64 {
+	n := 0
+	for _, b := range r.Bins {
+		if p.Bins[b.Kind].Family == family {
+			n++
+		}
+	}
+	return float64(n)
+}
+
 // hundredThousand draws 100,000 items in 30 kinds of 0.2 to 14 A on a grid of
 // so many steps per ampere, for breakers loaded to 80 %.
 func hundredThousand(seed uint64, steps int64, breakers []BinKind) Problem {

@@ -148,6 +148,9 @@ func (s *solver) solve() {
 	for aim := aimMissing; aim < aims; aim++ {
 		before := s.best.score
 		s.settle(aim)
+		if aim == aimWidth {
+			s.certify()
+		}
 		if slices.Compare(s.best.score[:aim], before[:aim]) < 0 {
 			// A later aim's search came across a plan better for an earlier
 			// aim that had been left unproved: start over from there.
@@ -159,7 +162,6 @@ func (s *solver) solve() {
 		}
 	}
 	s.bins = s.c.evenOut(s.best)
-	s.part = s.certify()
 	s.c.groups, s.pool, s.known = nil, nil, nil
 }
 

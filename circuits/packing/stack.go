@@ -7,7 +7,7 @@ import (
 
 // Limits of the verifier's knapsack.
 const (
-	stackGrid  = 1 << 17    // steps of the bound's table
+	stackGrid  = 1 << 15    // steps of the bound's table
 	stackSteps = 2_000_000  // contents tried before the full table
 	stackTable = 40_000_000 // entries of the full table
 )

@@ -1,32 +1,5 @@
 package packing
 
-// maxDeepLimit is the largest limit of a second resource that a table carries.
-const maxDeepLimit = 64
-
-// secondFor chooses the resource to add to the table: one that the best
-// content by main size exceeds, and small enough.
-func (x *explorer) secondFor(open []int) int {
-	if x.g.coarse() {
-		return -1 // the table does not know the true main size
-	}
-	for _, i := range open {
-		x.g.flat.read(i, x.counts)
-		r := x.overflows(i)
-		if r < 1 {
-			continue
-		}
-		var limit int64
-		for _, k := range open {
-			limit = max(limit, x.g.limits[k][r])
-		}
-		cells := limit * int64(x.g.size) * int64(len(x.g.lots)+1)
-		if limit <= maxDeepLimit && cells <= maxDeep {
-			return r
-		}
-	}
-	return -1
-}
-
 // maxWalk bounds the steps of one walk. A walk that ends early leaves the
 // table's answer as the limit, which is still true, only less sharp.
 const maxWalk = 1 << 17
@@ -55,7 +28,7 @@ func (x *explorer) walk(worth []worth, t *table, l toll, i int) {
 		w.extra += max(j.extra, 0)
 	}
 	clear(x.counts)
-	w.from(0, t.start(i), 0)
+	w.from(0, t.g.room[i], 0)
 	x.m.entries -= int64(maxWalk - w.steps)
 	if w.steps <= 0 {
 		q := &x.quotes[x.g.classes[i]]
@@ -63,12 +36,12 @@ func (x *explorer) walk(worth []worth, t *table, l toll, i int) {
 	}
 }
 
-func (w *walker) from(p int, s state, value int64) {
+func (w *walker) from(p int, at int32, value int64) {
 	x := w.x
 	if w.steps--; w.steps <= 0 {
 		return
 	}
-	ceiling := value + w.t.value(p, s) + w.extra
+	ceiling := value + w.t.value(p, at) + w.extra
 	for n := range x.g.scarce[w.i] {
 		if w.l[n] > 0 {
 			ceiling += w.l.worthAll(n, w.left[n])
@@ -88,16 +61,10 @@ func (w *walker) from(p int, s state, value int64) {
 	}
 	// States after n copies, as many as fit.
 	most := 0
-	states := []state{s}
+	states := []int32{at}
 	if !w.conflicts(p) {
-		for most < w.worth[p].copies && w.take(p) {
-			next, ok := w.t.take(p, s)
-			if !ok {
-				w.untake(p, 1)
-				break
-			}
-			s = next
-			states = append(states, s)
+		for at = x.g.prev[p][at]; most < w.worth[p].copies && at >= 0 && w.take(p); at = x.g.prev[p][at] {
+			states = append(states, at)
 			most++
 		}
 	}
