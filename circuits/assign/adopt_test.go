@@ -14,6 +14,7 @@ import (
 	"branchwork/circuits/verify"
 	"branchwork/codes"
 	"branchwork/loads/inventory"
+	"branchwork/loads/units"
 )
 
 // What was planned, written into the file as built, breaks nothing that the plan
@@ -53,4 +54,31 @@ func broken(list []codes.Finding) []string {
 		}
 	}
 	return out
+}
+
+// Nine lights of 2.72 A: five and four on two circuits in the wall with room for
+// five each; a tenth goes where there is room, an eleventh takes a new circuit.
+func TestPlanFillsWhatExistsFirst(t *testing.T) {
+	feeds := func(n int) []inventory.Fed { return []inventory.Fed{{Item: "bar", Count: n}} }
+	at := func(name string, spaces []int, n int) inventory.Circuit {
+		c := wired(name, spaces[0], 20, "12 AWG", feeds(n)...)
+		c.Spaces, c.Receptacle = spaces, units.Unknown[string]("")
+		return c
+	}
+	site := func(n int, reuse bool) circuits.Plan {
+		inv := room(t, "120/240 V 1ph", bars(n, 640, 0.98))
+		inv.Plan.Voltage, inv.Plan.Reuse = units.Is(240*units.Volt), units.Is(reuse)
+		inv.Circuits = []inventory.Circuit{at("LP1-1", []int{1, 3}, 5), at("LP1-2", []int{2, 4}, 4)}
+		return plan(t, inv)
+	}
+	p := site(10, true)
+	require.Len(t, p.Circuits, 2)
+	assert.True(t, p.Circuits[1].Changed)
+	assert.False(t, p.Circuits[0].Changed)
+	assert.Equal(t, []int{5, 1}, []int{p.Circuits[1].Loads[0].Count, p.Circuits[1].Loads[0].Added})
+	assert.Equal(t, []int{2, 4}, p.Circuits[1].Spaces)
+	p = site(11, true)
+	require.Len(t, p.Circuits, 3)
+	assert.True(t, p.Circuits[1].Changed && !p.Circuits[2].Existing)
+	assert.Len(t, site(10, false).Circuits, 3, "unless the file says so, what exists stays as it is")
 }

@@ -328,7 +328,11 @@ func (pl *planner) openCircuits(c cell, first int) ([]int, []packing.Existing) {
 	var list []packing.Existing
 	for i, x := range pl.plan.Circuits {
 		breaker, ok := x.Breaker.Get()
-		if !x.Existing || !ok || !pl.fits(x, c) {
+		if !x.Existing || !ok || x.Panel != c.host.Name {
+			continue
+		}
+		pl.settle(&x)
+		if err := pl.wire(&x); err != nil || !pl.fits(x, c) {
 			continue
 		}
 		rating := min(breaker, x.Conductor.TerminalAmps.Or(0), x.Conductor.ProtectedAt.Or(0))

@@ -77,7 +77,7 @@ func (ms *master) anyClass() []int64 {
 func (ms *master) conditions(support []int) []cond {
 	var out []cond
 	for t := range ms.t.need {
-		counts := []int{1}
+		var counts []int
 		for _, j := range support {
 			if n := ms.cols[j].count(t); n > 0 && !slices.Contains(counts, n) {
 				counts = append(counts, n)
@@ -92,18 +92,11 @@ func (ms *master) conditions(support []int) []cond {
 }
 
 func (ms *master) branchLot(support []int, values []float64) (row, float64, bool) {
-	for _, first := range []bool{true, false} {
-		var rows []row
-		for _, c := range ms.conditions(support) {
-			if !first || c.least == 1 {
-				rows = append(rows, row{coef: ms.anyClass(), conds: []cond{c}})
-			}
-		}
-		if r, sum, ok := ms.fractional(rows, support, values); ok {
-			return r, sum, ok
-		}
+	var rows []row
+	for _, c := range ms.conditions(support) {
+		rows = append(rows, row{coef: ms.anyClass(), conds: []cond{c}})
 	}
-	return row{}, 0, false
+	return ms.fractional(rows, support, values)
 }
 
 func (ms *master) branchPair(support []int, values []float64) (row, float64, bool) {
@@ -162,7 +155,7 @@ func (ms *master) fractional(rows []row, support []int, values []float64) (row, 
 		if ms.decided(&rows[i], sum) {
 			continue
 		}
-		if d := min(f, 1-f); d > best {
+		if d := min(f, 1-f) / math.Sqrt(max(sum, 1)); d > best {
 			best, at, sumAt = d, i, sum
 		}
 	}
