@@ -77,7 +77,7 @@ func (ms *master) anyClass() []int64 {
 func (ms *master) conditions(support []int) []cond {
 	var out []cond
 	for t := range ms.t.need {
-		var counts []int
+		counts := []int{1}
 		for _, j := range support {
 			if n := ms.cols[j].count(t); n > 0 && !slices.Contains(counts, n) {
 				counts = append(counts, n)
@@ -92,11 +92,18 @@ func (ms *master) conditions(support []int) []cond {
 }
 
 func (ms *master) branchLot(support []int, values []float64) (row, float64, bool) {
-	var rows []row
-	for _, c := range ms.conditions(support) {
-		rows = append(rows, row{coef: ms.anyClass(), conds: []cond{c}})
+	for _, first := range []bool{true, false} {
+		var rows []row
+		for _, c := range ms.conditions(support) {
+			if !first || c.least == 1 {
+				rows = append(rows, row{coef: ms.anyClass(), conds: []cond{c}})
+			}
+		}
+		if r, sum, ok := ms.fractional(rows, support, values); ok {
+			return r, sum, ok
+		}
 	}
-	return ms.fractional(rows, support, values)
+	return row{}, 0, false
 }
 
 func (ms *master) branchPair(support []int, values []float64) (row, float64, bool) {
@@ -155,7 +162,7 @@ func (ms *master) fractional(rows []row, support []int, values []float64) (row, 
 		if ms.decided(&rows[i], sum) {
 			continue
 		}
-		if d := min(f, 1-f) / math.Sqrt(max(sum, 1)); d > best {
+		if d := min(f, 1-f); d > best {
 			best, at, sumAt = d, i, sum
 		}
 	}
