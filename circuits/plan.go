@@ -145,6 +145,9 @@ type Load struct {
 	Cite       steps.Cite
 }
 
+// Unit returns the number of the load's unit i, from 0.
+func (l Load) Unit(i int) int { return l.First + i*max(1, l.Every) }
+
 // Amps returns the current of all units of the load, per pole.
 func (l Load) Amps() units.Current { return units.Times(l.Draw.Amps, float64(l.Count)) }
 

@@ -38,7 +38,6 @@ type Wires struct {
 	SingleMax      string            // largest size run as a single conductor before parallel ones are taken; common practice
 	ProportionCite steps.Cite        // ground enlarged with the conductor; none where its At is empty
 	Base           units.Temperature // ambient of the ampacity table
-	SameAsBreaker  bool
 }
 
 // Insulation is a conductor insulation with its temperature rating.

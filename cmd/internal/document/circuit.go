@@ -1,6 +1,9 @@
 package document
 
 import (
+	"fmt"
+	"strconv"
+
 	"branchwork/circuits"
 	"branchwork/codes"
 	"branchwork/loads/units"
@@ -39,7 +42,7 @@ func legNames(indices []int, names []string) []string {
 
 func load(l circuits.Load) Load {
 	return Load{
-		Item: l.Item, Category: tableOf(l.Path), Room: l.Room, Count: l.Count, FirstUnit: l.First, Added: l.Added,
+		Item: l.Item, Category: tableOf(l.Path), Room: l.Room, Count: l.Count, FirstUnit: l.First, UnitStep: stepOf(l), Added: l.Added,
 		AmpsEach: float64(l.Draw.Amps), WattsEach: known(l.Draw.Watts), VAEach: float64(l.Draw.VA),
 		Continuous: l.Continuous, Why: l.Why, Governs: l.Draw.Governs,
 	}
@@ -92,4 +95,30 @@ func feeder(f circuits.Feeder, legs []string) *Feeder {
 		d.Transformer = &Transformer{VA: float64(t.Rating), Given: t.Given, Phases: t.Phases, PrimaryVolts: float64(t.Primary), SecondaryVolts: float64(t.Secondary)}
 	}
 	return d
+}
+
+// stepOf is how far apart in number a circuit's units are; absent where they are
+// neighbours or have no place.
+func stepOf(l circuits.Load) int {
+	if l.First > 0 && l.Every > 1 {
+		return l.Every
+	}
+	return 0
+}
+
+// UnitNumbers writes the numbers of a load's units: "7", "4-6", "1, 3 to 9" where
+// every other one is another circuit's; empty where units have no place.
+func UnitNumbers(first, step, count int) string {
+	last := first + max(1, step)*(count-1)
+	switch {
+	case first <= 0:
+		return ""
+	case count == 1:
+		return strconv.Itoa(first)
+	case step <= 1:
+		return fmt.Sprintf("%d-%d", first, last)
+	case count == 2:
+		return fmt.Sprintf("%d, %d", first, last)
+	}
+	return fmt.Sprintf("%d, %d to %d", first, first+step, last)
 }

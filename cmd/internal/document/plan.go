@@ -75,6 +75,7 @@ type Load struct {
 	Room       string   `json:"room,omitempty"`
 	Count      int      `json:"count"`
 	FirstUnit  int      `json:"first_unit,omitempty" jsonschema_description:"number of the first of them along the rows of the room; absent where units have no place"`
+	UnitStep   int      `json:"unit_step,omitempty" jsonschema_description:"from one of its numbers to the next, where they are not neighbours"`
 	Added      int      `json:"added" jsonschema_description:"of count, how many are added to an existing circuit"`
 	AmpsEach   float64  `json:"amps_each"`
 	WattsEach  *float64 `json:"watts_each" jsonschema:"nullable"`

@@ -184,7 +184,7 @@ func describe(r Results, c circuits.Circuit) string {
 		}
 		switch {
 		case l.First > 0 && l.Count > 1:
-			s += fmt.Sprintf(", nos. %d-%d", l.First, l.First+l.Count-1)
+			s += ", nos. " + UnitNumbers(l.First, l.Every, l.Count)
 		case l.First > 0:
 			s += fmt.Sprintf(", no. %d", l.First)
 		}

@@ -1,10 +1,8 @@
 package document
 
 import (
-	"math"
-
+	"branchwork/circuits"
 	"branchwork/loads/inventory"
-	"branchwork/loads/units"
 )
 
 // Floor is how the units of a fixture type stand in their room: in rows along its
@@ -69,24 +67,17 @@ func floors(r Results) []Floor {
 
 func floor(x inventory.Room, item string, count int) Floor {
 	f := Floor{Room: x.Name, Item: item, Count: count, PerRow: schematicRow, Units: []FloorUnit{}, Others: []FloorLoad{}}
-	long, ok1 := x.Length.Get()
-	wide, ok2 := x.Width.Get()
-	spacing, ok3 := x.Spacing.Get()
+	g, placed := circuits.GridOf(x, count)
 	switch {
-	case !ok1 || !ok2:
+	case placed:
+		f.Placed, f.PerRow = true, g.PerRow
+		f.LongFeet, f.WideFeet, f.SpacingFeet, f.PitchFeet = number(g.Long), number(g.Wide), number(g.Spacing), number(g.Pitch)
+	case !x.Length.Known() || !x.Width.Known():
 		f.Why = "the size of the room is not given"
-	case !ok3 || spacing <= 0:
-		f.Why = "the spacing of the outlets is not given"
 	default:
-		f.Placed = true
-		long, wide = max(long, wide), min(long, wide)
-		f.PerRow = max(1, int(math.Floor(units.Per(long, spacing)+1e-9)))
+		f.Why = "the spacing of the outlets is not given"
 	}
 	f.Rows = (count + f.PerRow - 1) / f.PerRow
-	if f.Placed {
-		f.LongFeet, f.WideFeet, f.SpacingFeet = number(long), number(wide), number(spacing)
-		f.PitchFeet = number(units.Times(wide, 1/float64(max(1, f.Rows))))
-	}
 	for n := range count {
 		f.Units = append(f.Units, f.unit(n))
 	}
@@ -95,10 +86,7 @@ func floor(x inventory.Room, item string, count int) Floor {
 
 // unit places unit n, from 0: every other row is walked back.
 func (f Floor) unit(n int) FloorUnit {
-	row, at := n/f.PerRow, n%f.PerRow
-	if row%2 == 1 {
-		at = f.PerRow - 1 - at
-	}
+	row, at := circuits.Place(n, f.PerRow)
 	u := FloorUnit{Number: n + 1, Row: row + 1, Place: at + 1}
 	if f.Placed {
 		margin := (*f.LongFeet - float64(f.PerRow-1)**f.SpacingFeet) / 2
@@ -115,8 +103,10 @@ func (f *Floor) feed(r Results) {
 			if l.Item != f.Item || l.First == 0 {
 				continue
 			}
-			for n := l.First; n < l.First+l.Count && n <= len(f.Units); n++ {
-				f.Units[n-1].Circuit = c.Name
+			for i := range l.Count {
+				if n := l.Unit(i); n <= len(f.Units) {
+					f.Units[n-1].Circuit = c.Name
+				}
 			}
 		}
 	}

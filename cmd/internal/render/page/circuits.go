@@ -86,13 +86,10 @@ func feeds(c document.Circuit) string {
 
 // unitRange says which of an item's units they are: " (1-5)".
 func unitRange(l document.Load) string {
-	switch {
-	case l.FirstUnit <= 0:
-		return ""
-	case l.Count == 1:
-		return fmt.Sprintf(" (%d)", l.FirstUnit)
+	if s := document.UnitNumbers(l.FirstUnit, l.UnitStep, l.Count); s != "" {
+		return " (" + s + ")"
 	}
-	return fmt.Sprintf(" (%d-%d)", l.FirstUnit, l.FirstUnit+l.Count-1)
+	return ""
 }
 
 func standing(c document.Circuit) string {
