@@ -19,8 +19,8 @@ const (
 )
 
 // round looks for better plans near the relaxation of a node. Most nodes get
-// little of it: where the bound is what is missing, no plan can be found. The
-// longer the search, the more is tried, at every fourth power of nodes.
+// little of it: where the bound is what is missing, no plan can be found. More
+// is tried at 8, 32, 128, ... nodes.
 func (s *solver) round(ms *master, depth int, bound int64, values []float64, basis []int) {
 	d := &diver{s: s, ms: ms, bound: bound, values: values, basis: basis}
 	dives, repacks, remainders := 1, 0, 0

@@ -41,9 +41,10 @@
 // (greedy.go), then bounds that need no search (bounds.go). What is still open
 // goes to branch and price (search.go): a linear program over contents of a bin
 // (master.go, simplex.go, dual.go), contents made on demand by a knapsack
-// (pricing.go, table.go, labels.go, lagrange.go, walk.go), rounding in dives and
-// in small problems inside the problem (dive.go, repack.go), and branching on
-// counts of bins (branch.go). The aims are settled one after the other
+// (pricing.go on raster.go and table.go; labels.go, lagrange.go and walk.go where
+// one table does not know everything), rounding in dives and in small problems
+// inside the problem (dive.go, repack.go), and branching on counts of bins
+// (tighten.go, branch.go). The aims are settled one after the other
 // (solver.go): merging them into one with large factors would drown the bound
 // of the later ones.
 //

@@ -111,8 +111,16 @@ func (x *explorer) explore() {
 			clash = x.alone(w, i)
 		}
 	}
-	if clash >= 0 {
+	switch {
+	case clash < 0:
+	case x.m.entries > 0:
 		x.branch(clash)
+	default: // the work limit: the table without conflicts has the last word
+		t := x.g.fill(w, x.m)
+		for _, i := range open {
+			q := &x.quotes[x.g.classes[i]]
+			q.limit = max(q.limit, x.ceiling(t, i))
+		}
 	}
 }
 

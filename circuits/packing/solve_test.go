@@ -222,3 +222,19 @@ func TestEqualCellsAreSolvedOnce(t *testing.T) {
 	require.Equal(t, want, score(r))
 	requireProved(t, r)
 }
+
+// TestManyConflictsEndInTime has thirty kinds in ten triples at odds with each
+// other: 59,049 ways to choose one of each.
+func TestManyConflictsEndInTime(t *testing.T) {
+	p := Problem{Resources: 1, Bins: []BinKind{{Limits: []int64{200}, Width: 1, Cost: 3}}}
+	for k := range 30 {
+		p.Kinds = append(p.Kinds, Kind{2 + k%5, []Form{{0, []int64{int64(7 + 5*k%83)}}}})
+		if k%3 > 0 {
+			p.Conflicts = append(p.Conflicts, [2]int{k, k - 1})
+		}
+		if k%3 == 2 {
+			p.Conflicts = append(p.Conflicts, [2]int{k, k - 2})
+		}
+	}
+	requireProved(t, solved(t, p))
+}

@@ -51,7 +51,7 @@ func (g *raster) fill(w []worth, m *meter) *table {
 		t.layers[p] = cur
 		m.entries -= int64(g.size)
 		switch {
-		case v.steps == nil && g.uses[p][0] > 0 && v.copies >= g.full[p] && prev[len(prev)-1] < int32(len(prev)-1):
+		case v.steps == nil && v.copies >= g.full[p] && prev[len(prev)-1] < int32(len(prev)-1):
 			// As many as fit: each copy builds on the entry with one fewer.
 			gain := v.each
 			for j, at := range prev {
