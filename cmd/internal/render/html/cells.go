@@ -6,12 +6,13 @@ import (
 	"strings"
 	"unicode"
 
+	"branchwork/cmd/internal/document"
 	"branchwork/cmd/internal/render/svg"
 	"branchwork/loads/units"
 )
 
 // unknown stands where a figure has a meaning and is not known.
-const unknown = "?"
+const unknown = document.Unknown
 
 // none stands where there is nothing to tell.
 const none = "–"

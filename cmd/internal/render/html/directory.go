@@ -1,7 +1,6 @@
 package html
 
 import (
-	"fmt"
 	"strings"
 
 	"branchwork/cmd/internal/document"
@@ -150,7 +149,7 @@ func (p *page) schedule(x document.Panel) table {
 		t.Rows = append(t.Rows, row{ID: id("c", i), Cells: []cell{
 			in(append(spans(strong(c.Name)), standing(c)...)...), in(span{Text: numbersText(c.Spaces), Class: "nb"}, text(" "), span{Text: strings.Join(c.Legs, "-"), Class: "nb"}), figure(amount(c.Volts, 0, key("volts"))), figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))),
 			figure(number(c.LoadAmps, 2, key("load_amps"))), figure(number(c.RequiredAmps, 2, key("required_amps"))), figure(number(c.FreeAmps, 2, key("free_amps"))),
-			wide(wire(c.Conductor) + "; " + orUnknown(c.Ground.Size) + " ground" + p.racewayOf(i)), in(span{Text: outlet(c), Class: "nb"}, text(", "+groundFault(c))), binds, used, in(p.see(c.Name, atDirectories)...)}})
+			wide(wire(c.Conductor) + "; " + orUnknown(c.Ground.Size) + " ground" + p.racewayOf(i)), in(span{Text: c.Outlet(), Class: "nb"}, text(", "+c.GroundFault("no GFCI called for"))), binds, used, in(p.see(c.Name, atDirectories)...)}})
 	}
 	return t
 }
@@ -176,49 +175,9 @@ func standing(c document.Circuit) []span {
 
 // wire writes a conductor: "12 AWG copper THHN".
 func wire(c document.Conductor) string {
-	parts := []string{orUnknown(c.Size)}
-	for _, s := range []*string{c.Material, c.Insulation} {
-		if s != nil {
-			parts = append(parts, *s)
-		}
-	}
-	s := strings.Join(parts, " ")
-	if c.ParallelSets > 1 {
-		s = fmt.Sprintf("%d sets of %s", c.ParallelSets, s)
-	}
+	s := c.Words()
 	if c.SizeBeforeDrop != "" {
 		s += " (" + c.SizeBeforeDrop + " before voltage drop)"
 	}
 	return s
-}
-
-func outlet(c document.Circuit) string {
-	switch {
-	case c.Wired:
-		return "wired"
-	case c.Receptacle.Name == "":
-		return unknown
-	}
-	return c.Receptacle.Name
-}
-
-// groundFault says which protection is called for; of an existing circuit also
-// whether it is there.
-func groundFault(c document.Circuit) string {
-	s := "no GFCI called for"
-	if c.Protection.Needed {
-		s = c.Protection.Class
-		if c.Protection.TripMA != nil {
-			s += ", trips from " + units.Round(*c.Protection.TripMA, 1) + " mA"
-		}
-	}
-	switch {
-	case !c.Existing:
-		return s
-	case c.GFCI == nil:
-		return s + "; not known to be there"
-	case *c.GFCI:
-		return s + "; there"
-	}
-	return s + "; not there"
 }

@@ -6,11 +6,12 @@ import (
 	"strings"
 	"unicode"
 
+	"branchwork/cmd/internal/document"
 	"branchwork/loads/units"
 )
 
 // Unknown stands where a figure has a meaning and is not known.
-const Unknown = "?"
+const Unknown = document.Unknown
 
 // none stands where there is no figure to give.
 const none = "none"

@@ -53,7 +53,7 @@ func circuitRow(c document.Circuit, s System) []Cell {
 		text(maybe(c.BreakerAmps, 0).Shown() + "/" + strconv.Itoa(c.Poles)), maybe(c.BreakerAmps, 0), whole(c.Poles),
 		text(feeds(c)), number(c.LoadAmps, 2), number(c.RequiredAmps, 2),
 		text(wire(c.Conductor)), text(groundText(c.Ground)), s.maybeLength(c.Conductor.LengthFeet), maybe(c.Conductor.DropPercent, 2),
-		text(outlet(c)), text(groundFault(c)),
+		text(c.Outlet()), text(c.GroundFault("not called for")),
 		text(standing(c)), text(c.State), number(c.FreeAmps, 2), binding[0], binding[1], next[0], next[1], absent(c.MeasuredAmps),
 	}
 }
@@ -104,16 +104,7 @@ func standing(c document.Circuit) string {
 
 // wire writes a conductor: "12 AWG copper THHN".
 func wire(c document.Conductor) string {
-	parts := []string{orUnknown(c.Size)}
-	for _, p := range []*string{c.Material, c.Insulation} {
-		if p != nil {
-			parts = append(parts, *p)
-		}
-	}
-	s := strings.Join(parts, " ")
-	if c.ParallelSets > 1 {
-		s = fmt.Sprintf("%d sets of %s", c.ParallelSets, s)
-	}
+	s := c.Words()
 	if c.SizeBeforeDrop != "" {
 		s += " (" + c.SizeBeforeDrop + " before drop)"
 	}
@@ -121,34 +112,3 @@ func wire(c document.Conductor) string {
 }
 
 func groundText(g document.Ground) string { return orUnknown(g.Size) }
-
-func outlet(c document.Circuit) string {
-	switch {
-	case c.Wired:
-		return "wired"
-	case c.Receptacle.Name == "":
-		return Unknown
-	}
-	return c.Receptacle.Name
-}
-
-// groundFault says which protection is called for; of an existing circuit also
-// whether it is there.
-func groundFault(c document.Circuit) string {
-	s := "not called for"
-	if c.Protection.Needed {
-		s = c.Protection.Class
-		if c.Protection.TripMA != nil {
-			s += ", trips from " + amount(*c.Protection.TripMA, 1, "mA")
-		}
-	}
-	switch {
-	case !c.Existing:
-		return s
-	case c.GFCI == nil:
-		return s + "; not known to be there"
-	case *c.GFCI:
-		return s + "; there"
-	}
-	return s + "; not there"
-}

@@ -1,0 +1,61 @@
+package document
+
+import (
+	"fmt"
+	"strings"
+
+	"branchwork/loads/units"
+)
+
+// Unknown stands where a figure has a meaning and is not known.
+const Unknown = "?"
+
+// Words writes a conductor: "12 AWG copper THHN".
+func (c Conductor) Words() string {
+	parts := []string{Unknown}
+	if c.Size != nil {
+		parts[0] = *c.Size
+	}
+	for _, p := range []*string{c.Material, c.Insulation} {
+		if p != nil {
+			parts = append(parts, *p)
+		}
+	}
+	s := strings.Join(parts, " ")
+	if c.ParallelSets > 1 {
+		s = fmt.Sprintf("%d sets of %s", c.ParallelSets, s)
+	}
+	return s
+}
+
+// Outlet says what a circuit ends in.
+func (c Circuit) Outlet() string {
+	switch {
+	case c.Wired:
+		return "wired"
+	case c.Receptacle.Name == "":
+		return Unknown
+	}
+	return c.Receptacle.Name
+}
+
+// GroundFault says which protection is called for, or none in the words given; of
+// an existing circuit also whether it is there.
+func (c Circuit) GroundFault(none string) string {
+	s := none
+	if c.Protection.Needed {
+		s = c.Protection.Class
+		if c.Protection.TripMA != nil {
+			s += ", trips from " + units.Round(*c.Protection.TripMA, 1) + " mA"
+		}
+	}
+	switch {
+	case !c.Existing:
+		return s
+	case c.GFCI == nil:
+		return s + "; not known to be there"
+	case *c.GFCI:
+		return s + "; there"
+	}
+	return s + "; not there"
+}
