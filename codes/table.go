@@ -11,6 +11,7 @@ import (
 	"github.com/BurntSushi/toml"
 
 	"branchwork/loads/steps"
+	"branchwork/loads/units"
 )
 
 // Table is a table of a code or a standard with the provenance of each row.
@@ -175,6 +176,24 @@ func (t Table) Cite(edition string, how steps.How) steps.Cite {
 	return steps.Cite{Ref: t.Ref, Edition: edition, At: at, How: how}
 }
 
+// Keys returns the keys of the rows, in their order.
+func (t Table) Keys() []string {
+	out := make([]string, len(t.Rows))
+	for i, r := range t.Rows {
+		out[i] = r.Key
+	}
+	return out
+}
+
+// Ratings returns the first column as currents in amperes, in the order of the rows.
+func (t Table) Ratings() []units.Current {
+	out := make([]units.Current, len(t.Rows))
+	for i, r := range t.Rows {
+		out[i] = units.Current(r.Values[0])
+	}
+	return out
+}
+
 // In returns the table as it stands in an edition: rows of other editions left out.
 func (t Table) In(edition string) Table {
 	rows := t.Rows[:0:0]
@@ -188,5 +207,28 @@ func (t Table) In(edition string) Table {
 		}
 	}
 	t.Rows = rows
+	return t
+}
+
+// TableSet is the tables of one edition by id.
+type TableSet map[string]Table
+
+// TablesIn returns the tables as they stand in an edition: by id, and in order.
+func TablesIn(edition string, tables []Table) (TableSet, []Table) {
+	set := TableSet{}
+	list := make([]Table, len(tables))
+	for i, t := range tables {
+		list[i] = t.In(edition)
+		set[t.ID] = list[i]
+	}
+	return set, list
+}
+
+// Get returns a table of the profile's own; it panics where there is none.
+func (s TableSet) Get(id string) Table {
+	t, ok := s[id]
+	if !ok {
+		panic("codes: no table " + id)
+	}
 	return t
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"branchwork/codes"
+	"branchwork/codes/checks"
 	"branchwork/loads/units"
 )
 
@@ -26,7 +27,7 @@ func controllerBranches() codes.Rule {
 // checkControllerBranches compares the supply with the outlets, which have the
 // rating of their circuit. Above it the file cannot tell what is inside the box.
 func checkControllerBranches(f *codes.Facts) codes.Verdict {
-	if relay(f) {
+	if checks.Relay(f) {
 		return codes.NotConcerned()
 	}
 	outlet, feed := codes.Of[units.Current](f, codes.OutletRating), codes.Of[units.Current](f, codes.FeedRating)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"branchwork/codes"
+	"branchwork/codes/checks"
 	"branchwork/loads/units"
 )
 
@@ -26,7 +27,7 @@ func controllerOutletRating() codes.Rule {
 // checkControllerOutletRating takes every unit as continuous, as the code does
 // where nothing shows otherwise.
 func checkControllerOutletRating(f *codes.Facts) codes.Verdict {
-	if relay(f) {
+	if checks.Relay(f) {
 		return codes.NotConcerned()
 	}
 	rating := codes.Of[units.Current](f, codes.OutletRating)

@@ -1,6 +1,9 @@
 package cec
 
-import "branchwork/codes"
+import (
+	"branchwork/codes"
+	"branchwork/codes/checks"
+)
 
 func dedicatedEquipment() codes.Rule {
 	return codes.Rule{
@@ -14,18 +17,6 @@ func dedicatedEquipment() codes.Rule {
 		Key:      "feeds",
 		Needs:    []codes.Fact{codes.AskedAlone, codes.Individual},
 		Remedies: []codes.Remedy{codes.AddCircuit, codes.MoveLoads},
-		Check:    checkDedicatedEquipment,
+		Check:    checks.DedicatedEquipment,
 	}
-}
-
-func checkDedicatedEquipment(f *codes.Facts) codes.Verdict {
-	if f.No(codes.AskedAlone) {
-		return codes.NotConcerned()
-	}
-	each := "it"
-	if codes.Of[int](f, codes.UnitCount) > 1 {
-		each = "each of the units"
-	}
-	return codes.Whether(f.Yes(codes.Individual)).Saying("give "+each+" a circuit of its own, or move everything else off this one",
-		"%s, and it shares this one", codes.Of[string](f, codes.AloneWhy))
 }

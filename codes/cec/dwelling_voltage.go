@@ -5,7 +5,7 @@ import (
 	"branchwork/loads/units"
 )
 
-func dwellingVoltage(b book) codes.Rule {
+func dwellingVoltage(b codes.TableSet) codes.Rule {
 	return codes.Rule{
 		ID:    "dwelling-voltage",
 		Title: "a dwelling is supplied at 120/240 or 120/208 V, luminaires elsewhere at no more than 600Y/347 V",
@@ -17,7 +17,7 @@ func dwellingVoltage(b book) codes.Rule {
 		Key:      "feeds",
 		Needs:    []codes.Fact{codes.Dwelling, codes.Volts, codes.ToNeutral, codes.FeedsLighting},
 		Remedies: []codes.Remedy{codes.OtherSupply, codes.AskOnSite},
-		Check:    func(f *codes.Facts) codes.Verdict { return checkDwellingVoltage(f, b.get("luminaire-voltage")) },
+		Check:    func(f *codes.Facts) codes.Verdict { return checkDwellingVoltage(f, b.Get("luminaire-voltage")) },
 	}
 }
 

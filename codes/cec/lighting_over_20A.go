@@ -5,7 +5,7 @@ import (
 	"branchwork/loads/units"
 )
 
-func lightingOver20A(b book) codes.Rule {
+func lightingOver20A(b codes.TableSet) codes.Rule {
 	return codes.Rule{
 		ID:    "lighting-over-20A",
 		Title: "luminaires on cords, and those marked for more, stand on no more than the limit for luminaires",

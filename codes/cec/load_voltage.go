@@ -2,7 +2,7 @@ package cec
 
 import (
 	"branchwork/codes"
-	"branchwork/loads/units"
+	"branchwork/codes/checks"
 )
 
 func loadVoltage() codes.Rule {
@@ -17,19 +17,6 @@ func loadVoltage() codes.Rule {
 		Key:      "feeds",
 		Needs:    []codes.Fact{codes.Accepts, codes.Volts, codes.PhaseCount},
 		Remedies: []codes.Remedy{codes.OtherSupply, codes.OtherEquipment},
-		Check:    checkLoadVoltage,
+		Check:    checks.LoadVoltage,
 	}
-}
-
-func checkLoadVoltage(f *codes.Facts) codes.Verdict {
-	volts := codes.Of[units.Voltage](f, codes.Volts)
-	v := codes.Whether(f.Yes(codes.Accepts))
-	v.Actual = units.Any{Value: float64(volts), Unit: "V"}
-	supply := volts.String()
-	if codes.Of[int](f, codes.PhaseCount) == 3 {
-		supply += " three-phase"
-	}
-	accepted := codes.Of[string](f, codes.Accepted)
-	return v.Saying("move it to a circuit of "+accepted+", or use equipment made for "+supply,
-		"the circuit supplies %s, it accepts %s", supply, accepted)
 }

@@ -5,7 +5,7 @@ import (
 	"branchwork/loads/units"
 )
 
-func luminaireDevice(b book) codes.Rule {
+func luminaireDevice(b codes.TableSet) codes.Rule {
 	return codes.Rule{
 		ID:    "luminaire-device",
 		Title: "luminaires wired in place stand on 15 A at most in a dwelling and on 20 A elsewhere",
@@ -24,8 +24,8 @@ func luminaireDevice(b book) codes.Rule {
 // luminaireCaps is the most overcurrent protection of circuits that feed luminaires.
 type luminaireCaps struct{ dwelling, elsewhere units.Current }
 
-func luminaireLimits(b book) luminaireCaps {
-	t := b.get("luminaire-device")
+func luminaireLimits(b codes.TableSet) luminaireCaps {
+	t := b.Get("luminaire-device")
 	at := func(place string) units.Current { v, _, _ := t.Value(place, "device"); return units.Current(v) }
 	return luminaireCaps{dwelling: at("dwelling unit"), elsewhere: at("elsewhere, up to 347 V")}
 }

@@ -2,7 +2,7 @@ package cec
 
 import (
 	"branchwork/codes"
-	"branchwork/loads/units"
+	"branchwork/codes/checks"
 )
 
 func nameplateConductor() codes.Rule {
@@ -18,18 +18,6 @@ func nameplateConductor() codes.Rule {
 		Needs:    []codes.Fact{codes.WireAmps},
 		Remedies: []codes.Remedy{codes.LargerConductor},
 		Bounds:   true,
-		Check:    checkNameplateConductor,
+		Check:    checks.NameplateConductor,
 	}
-}
-
-// checkNameplateConductor asks of equipment that is marked. No further allowance
-// is put on the marked ampacity.
-func checkNameplateConductor(f *codes.Facts) codes.Verdict {
-	mca, marked := codes.Get[units.Current](f, codes.MinCircuit)
-	if !marked {
-		return codes.NotConcerned()
-	}
-	v := codes.Within(mca, codes.Of[units.Current](f, codes.WireAmps), "A")
-	needs, has := v.Figures()
-	return v.Saying("run a conductor of at least "+needs, "its nameplate asks for %s, the conductor carries %s", needs, has)
 }

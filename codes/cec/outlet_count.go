@@ -7,7 +7,7 @@ import (
 	"branchwork/loads/units"
 )
 
-func outletCount(b book) codes.Rule {
+func outletCount(b codes.TableSet) codes.Rule {
 	return codes.Rule{
 		ID:    "outlet-count",
 		Title: "a circuit has no more outlets of unknown load than its rating allows",
@@ -20,7 +20,7 @@ func outletCount(b book) codes.Rule {
 		Needs:    []codes.Fact{codes.BreakerAmps, codes.FullRated, codes.UnitVA, codes.UnitCount, codes.PhaseCount},
 		Remedies: []codes.Remedy{codes.MoveLoads, codes.AddCircuit},
 		Bounds:   true,
-		Check:    checkOutletCount(b.get("outlet-count")),
+		Check:    checkOutletCount(b.Get("outlet-count")),
 	}
 }
 

@@ -19,7 +19,7 @@ func Profiles() []*codes.Profile {
 }
 
 func profile(e edition, tables []codes.Table) *codes.Profile {
-	b, list := in(e.year, tables)
+	b, list := codes.TablesIn(e.year, tables)
 	return &codes.Profile{
 		Name: "cec-" + e.year, Title: "CEC " + e.year, Ref: ref, Edition: e.year,
 		Legs:         []string{"A", "B", "C"}, // red, black and blue; red and black on one phase
@@ -31,7 +31,7 @@ func profile(e edition, tables []codes.Table) *codes.Profile {
 		Heating:      codes.Heating{AlwaysContinuous: true, Cite: e.cite("8-104", steps.Derived)},
 		Transformers: codes.Transformers{Primary: notHeld()},
 		Drop:         codes.Drop{Branch: 0.03, Total: 0.05, Mandatory: true, Cite: e.cite("8-102", steps.Seen)},
-		Receptacles:  receptacles(b.get("receptacles")),
+		Receptacles:  receptacles(b.Get("receptacles")),
 		Protection:   protection(e),
 		Rules:        rules(b),
 		Tables:       list,
@@ -54,8 +54,8 @@ func notHeld() units.Ratio { return units.Ratio(math.Inf(1)) }
 // the other load beside it, and more than the second. Where continuous load and
 // other load share a circuit it leaves a little more free than the code asks;
 // existing circuits are judged by the two limits themselves (continuous-load).
-func continuous(e edition, b book) codes.Continuous {
-	list := spans(b.get("continuous-test"))
+func continuous(e edition, b codes.TableSet) codes.Continuous {
+	list := spans(b.Get("continuous-test"))
 	return codes.Continuous{
 		Run: list[0].Most, Spans: list, Load: 5, Other: 4, Rating: 4,
 		RunCite:       e.cite("8-104(3)", steps.Seen),
@@ -67,9 +67,9 @@ func continuous(e edition, b book) codes.Continuous {
 
 // devices: nothing is rounded up above the ampacity. Table 13 has ratings for
 // ampacities in between, but whether it serves ordinary circuits is disputed.
-func devices(e edition, b book) codes.Devices {
+func devices(e edition, b codes.TableSet) codes.Devices {
 	return codes.Devices{
-		Ratings:     ratings(b.get("device-ratings")),
+		Ratings:     b.Get("device-ratings").Ratings(),
 		RatingsCite: e.cite("Table 13", steps.Recalled),
 		RoundUpCite: e.cite("14-104", steps.Seen),
 		AboveCite:   e.cite("14-104(1)", steps.Seen),
@@ -80,7 +80,7 @@ func devices(e edition, b book) codes.Devices {
 // since a receptacle has the rating of its circuit. No share of a circuit is kept
 // from one plug-in load or from equipment fastened in place. In a dwelling the
 // limit of voltage is to ground, a rule of its own (dwelling-voltage).
-func branch(e edition, b book) codes.Branch {
+func branch(e edition, b codes.TableSet) codes.Branch {
 	return codes.Branch{
 		Ratings: []units.Current{15, 20, 30, 50}, DwellingLighting: luminaireLimits(b).dwelling, LightingUpTo: luminaireLimits(b).elsewhere, Least: 15, Default: 20,
 		OnePlug: 1, Fastened: 1, OutletVA: 120,
@@ -101,17 +101,17 @@ func motors() codes.Motors {
 
 // wires: conductors in raceways and multi-conductor cables. Tables of raceway fill
 // and of reactance are not held.
-func wires(e edition, b book) codes.Wires {
+func wires(e edition, b codes.TableSet) codes.Wires {
 	return codes.Wires{
 		Edition:     e.year,
-		Sizes:       keys(b.get("properties")),
-		Ampacity:    map[string]codes.Table{"copper": b.get("ampacity"), "aluminum": b.get("ampacity-aluminum")},
-		Ambient:     b.get("ambient-correction"),
-		Bundle:      b.get("bundle-adjustment"),
-		Small:       map[string]codes.Table{"copper": b.get("small-copper"), "aluminum": b.get("small-aluminum")},
-		Ground:      b.get("bonding"),
-		Properties:  b.get("properties"),
-		Insulations: insulations(b.get("insulations")),
+		Sizes:       b.Get("properties").Keys(),
+		Ampacity:    map[string]codes.Table{"copper": b.Get("ampacity"), "aluminum": b.Get("ampacity-aluminum")},
+		Ambient:     b.Get("ambient-correction"),
+		Bundle:      b.Get("bundle-adjustment"),
+		Small:       map[string]codes.Table{"copper": b.Get("small-copper"), "aluminum": b.Get("small-aluminum")},
+		Ground:      b.Get("bonding"),
+		Properties:  b.Get("properties"),
+		Insulations: insulations(b.Get("insulations")),
 		Raceways:    []string{"EMT", "PVC", "steel", "aluminum"},
 		Material:    "copper", Insulation: "T90", Raceway: "EMT",
 		LowColumn: 60, LowUpTo: 100, HighColumn: 75,

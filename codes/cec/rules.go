@@ -8,7 +8,7 @@ import (
 // rules lists the rules of the family, one file each, in the order in which a
 // reviewer works through a circuit. Rules that stand for one idea in several
 // families have one id. Of limits that are used equally the first here binds.
-func rules(b book) []codes.Rule {
+func rules(b codes.TableSet) []codes.Rule {
 	return []codes.Rule{
 		// what a circuit carries
 		loadCurrent(), continuousLoad(), loadVoltage(), dwellingVoltage(b),

@@ -1,10 +1,8 @@
 package cec
 
 import (
-	"fmt"
-
 	"branchwork/codes"
-	"branchwork/loads/units"
+	"branchwork/codes/checks"
 )
 
 func smallConductor() codes.Rule {
@@ -19,23 +17,6 @@ func smallConductor() codes.Rule {
 		Key:      "breaker",
 		Needs:    []codes.Fact{codes.WireSize, codes.WireMaterial, codes.BreakerAmps, codes.ByEquipment},
 		Remedies: []codes.Remedy{codes.SmallerBreaker, codes.LargerConductor},
-		Check:    checkSmallConductor,
+		Check:    checks.SmallConductor,
 	}
-}
-
-// checkSmallConductor asks of sizes that have a limit, and not where a nameplate
-// sets the device.
-func checkSmallConductor(f *codes.Facts) codes.Verdict {
-	if f.Yes(codes.ByEquipment) {
-		return codes.NotConcerned()
-	}
-	size, material := codes.Of[string](f, codes.WireSize), codes.Of[string](f, codes.WireMaterial)
-	limit, _, ok := f.Book().Wires.SmallLimit(material, size)
-	if !ok && f.Has(codes.WireSize) && f.Has(codes.WireMaterial) {
-		return codes.NotConcerned()
-	}
-	v := codes.Within(codes.Of[units.Current](f, codes.BreakerAmps), limit, "A")
-	has, most := v.Figures()
-	return v.Saying(fmt.Sprintf("fit a breaker of %s, or a larger conductor for %s", most, has),
-		"its breaker is rated %s, %s %s allows %s at most", has, size, material, most)
 }

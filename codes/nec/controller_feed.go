@@ -1,10 +1,8 @@
 package nec
 
 import (
-	"fmt"
-
 	"branchwork/codes"
-	"branchwork/loads/units"
+	"branchwork/codes/checks"
 )
 
 func controllerFeed() codes.Rule {
@@ -19,18 +17,6 @@ func controllerFeed() codes.Rule {
 		Key:      "feed",
 		Needs:    []codes.Fact{codes.FeedDemand, codes.FeedRating, codes.UnitCount},
 		Remedies: []codes.Remedy{codes.AnotherControl, codes.HigherVoltage, codes.ReduceLoad},
-		Check:    checkControllerFeed,
+		Check:    checks.ControllerFeed,
 	}
-}
-
-func checkControllerFeed(f *codes.Facts) codes.Verdict {
-	if relay(f) {
-		return codes.NotConcerned()
-	}
-	boxes := max(1, codes.Of[int](f, codes.UnitCount))
-	rating := units.Times(codes.Of[units.Current](f, codes.FeedRating), float64(boxes))
-	v := codes.Within(codes.Of[units.Current](f, codes.FeedDemand), rating, "A")
-	needs, has := v.Figures()
-	return v.Saying(fmt.Sprintf("move %s of what it switches to a further controller", units.Current(v.Actual.Value-v.Limit.Value)),
-		"what it switches needs %s, its supply is rated %s", needs, has)
 }

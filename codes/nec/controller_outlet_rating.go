@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"branchwork/codes"
+	"branchwork/codes/checks"
 	"branchwork/loads/units"
 )
 
@@ -24,7 +25,7 @@ func controllerOutletRating() codes.Rule {
 }
 
 func checkControllerOutletRating(f *codes.Facts) codes.Verdict {
-	if relay(f) {
+	if checks.Relay(f) {
 		return codes.NotConcerned()
 	}
 	share := f.Book().Branch.OnePlug

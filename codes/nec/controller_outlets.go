@@ -1,9 +1,8 @@
 package nec
 
 import (
-	"fmt"
-
 	"branchwork/codes"
+	"branchwork/codes/checks"
 )
 
 func controllerOutlets() codes.Rule {
@@ -18,23 +17,6 @@ func controllerOutlets() codes.Rule {
 		Key:      "outlets",
 		Needs:    []codes.Fact{codes.OutletsUsed, codes.Outlets},
 		Remedies: []codes.Remedy{codes.AnotherControl, codes.ReduceLoad},
-		Check:    checkControllerOutlets,
+		Check:    checks.ControllerOutlets,
 	}
-}
-
-// checkControllerOutlets asks of controllers with outlets. One of which neither
-// outlets nor a supply are given is a relay that switches circuits.
-func checkControllerOutlets(f *codes.Facts) codes.Verdict {
-	if relay(f) {
-		return codes.NotConcerned()
-	}
-	used, have := codes.Of[int](f, codes.OutletsUsed), codes.Of[int](f, codes.Outlets)
-	return codes.Within(float64(used), float64(have), "outlets").Saying(fmt.Sprintf("add a controller for %d units, or move them to another one", used-have),
-		"it switches %d units and has %d outlets", used, have)
-}
-
-// relay reports whether nothing says that a controller has outlets of its own:
-// such a one switches ordinary circuits, which are judged as circuits.
-func relay(f *codes.Facts) bool {
-	return !f.Has(codes.Outlets) && !f.Has(codes.FeedRating) && !f.Has(codes.OutletRating)
 }

@@ -1,10 +1,8 @@
 package nec
 
 import (
-	"fmt"
-
 	"branchwork/codes"
-	"branchwork/loads/units"
+	"branchwork/codes/checks"
 )
 
 func feederDevice() codes.Rule {
@@ -19,13 +17,6 @@ func feederDevice() codes.Rule {
 		Key:      "feeder",
 		Needs:    []codes.Fact{codes.BreakerAmps, codes.RequiredAmps},
 		Remedies: []codes.Remedy{codes.ReduceLoad, codes.HigherVoltage, codes.AddPanel, codes.Interlock},
-		Check:    checkFeederDevice,
+		Check:    checks.FeederDevice,
 	}
-}
-
-func checkFeederDevice(f *codes.Facts) codes.Verdict {
-	v := codes.Within(codes.Of[units.Current](f, codes.RequiredAmps), codes.Of[units.Current](f, codes.BreakerAmps), "A")
-	needs, has := v.Figures()
-	return v.Saying(fmt.Sprintf("take %s off the panel, or have a licensed electrician plan a feeder for %s, conductors and device together",
-		units.Current(v.Actual.Value-v.Limit.Value), needs), "the panel needs %s, the feeder's breaker is rated %s", needs, has)
 }

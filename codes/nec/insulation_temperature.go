@@ -2,7 +2,7 @@ package nec
 
 import (
 	"branchwork/codes"
-	"branchwork/loads/units"
+	"branchwork/codes/checks"
 )
 
 func insulationTemperature() codes.Rule {
@@ -17,23 +17,6 @@ func insulationTemperature() codes.Rule {
 		Key:      "conductor",
 		Needs:    []codes.Fact{codes.WireInsulation, codes.AmbientTemp},
 		Remedies: []codes.Remedy{codes.OtherInsulation, codes.ShorterRun},
-		Check:    checkInsulationTemperature,
+		Check:    checks.InsulationTemperature,
 	}
-}
-
-// checkInsulationTemperature asks the ambient table whether it still has a
-// factor for the insulation's rating.
-func checkInsulationTemperature(f *codes.Facts) codes.Verdict {
-	w := f.Book().Wires
-	name := codes.Of[string](f, codes.WireInsulation)
-	air := codes.Of[units.Temperature](f, codes.AmbientTemp)
-	i, inBook := w.InsulationNamed(name)
-	if !inBook && f.Has(codes.WireInsulation) {
-		return codes.Unsettled("the insulation "+name+" is not in the book, so its temperature rating is not known", "", codes.WireInsulation)
-	}
-	_, _, stands := w.AmbientFactor(i.Rating, air)
-	v := codes.Whether(stands)
-	v.Actual, v.Limit = units.Any{Value: float64(air), Unit: "C"}, units.Any{Value: float64(i.Rating), Unit: "C"}
-	return v.Saying("run the conductors where the air is cooler, or use an insulation with a higher temperature rating",
-		"%s around %s, which is rated %s: the correction table has no factor left", air, i.Name, i.Rating)
 }

@@ -2,7 +2,7 @@ package nec
 
 import (
 	"branchwork/codes"
-	"branchwork/loads/units"
+	"branchwork/codes/checks"
 )
 
 func makerMaxBreaker() codes.Rule {
@@ -17,19 +17,6 @@ func makerMaxBreaker() codes.Rule {
 		Key:      "breaker",
 		Needs:    []codes.Fact{codes.BreakerAmps, codes.BehindBox},
 		Remedies: []codes.Remedy{codes.SmallerBreaker, codes.AddCircuit},
-		Check:    checkMakerMaxBreaker,
+		Check:    checks.MakerMaxBreaker,
 	}
-}
-
-// checkMakerMaxBreaker asks of equipment that is marked; whether equipment that
-// is not marked may stand behind the breaker is the other rules' question, and
-// what protects equipment behind a controller is controller-branches'.
-func checkMakerMaxBreaker(f *codes.Facts) codes.Verdict {
-	most, marked := codes.Get[units.Current](f, codes.MakerBreaker)
-	if !marked || f.Yes(codes.BehindBox) {
-		return codes.NotConcerned()
-	}
-	v := codes.Within(codes.Of[units.Current](f, codes.BreakerAmps), most, "A")
-	has, limit := v.Figures()
-	return v.Saying("feed it from a circuit of "+limit+" or less", "its breaker is rated %s, its maker allows %s at most", has, limit)
 }

@@ -2,7 +2,7 @@ package nec
 
 import (
 	"branchwork/codes"
-	"branchwork/loads/units"
+	"branchwork/codes/checks"
 )
 
 func nameplateDevice() codes.Rule {
@@ -17,17 +17,6 @@ func nameplateDevice() codes.Rule {
 		Key:      "breaker",
 		Needs:    []codes.Fact{codes.BreakerAmps},
 		Remedies: []codes.Remedy{codes.SmallerBreaker, codes.AddCircuit},
-		Check:    checkNameplateDevice,
+		Check:    checks.NameplateDevice,
 	}
-}
-
-// checkNameplateDevice asks of equipment that is marked with a maximum device.
-func checkNameplateDevice(f *codes.Facts) codes.Verdict {
-	most, marked := codes.Get[units.Current](f, codes.MaxDevice)
-	if !marked {
-		return codes.NotConcerned()
-	}
-	v := codes.Within(codes.Of[units.Current](f, codes.BreakerAmps), most, "A")
-	has, limit := v.Figures()
-	return v.Saying("fit a breaker of "+limit+" or smaller", "its breaker is rated %s, its nameplate allows %s at most", has, limit)
 }

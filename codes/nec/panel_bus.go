@@ -2,7 +2,7 @@ package nec
 
 import (
 	"branchwork/codes"
-	"branchwork/loads/units"
+	"branchwork/codes/checks"
 )
 
 func panelBus() codes.Rule {
@@ -17,19 +17,6 @@ func panelBus() codes.Rule {
 		Key:      "bus",
 		Needs:    []codes.Fact{codes.AheadAmps},
 		Remedies: []codes.Remedy{codes.SmallerBreaker, codes.LargerPanel},
-		Check:    checkPanelBus,
+		Check:    checks.PanelBus,
 	}
-}
-
-// checkPanelBus asks where the file gives a bus rating; where it does not, the
-// bus is taken to be rated as the main.
-func checkPanelBus(f *codes.Facts) codes.Verdict {
-	bus, given := codes.Get[units.Current](f, codes.BusAmps)
-	if !given {
-		return codes.NotConcerned()
-	}
-	v := codes.Within(codes.Of[units.Current](f, codes.AheadAmps), bus, "A")
-	has, most := v.Figures()
-	return v.Saying("protect the panel at "+most+" or less, or have it replaced by one rated "+has,
-		"it is protected at %s, its bus is rated %s", has, most)
 }

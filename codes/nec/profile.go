@@ -18,7 +18,7 @@ func Profiles() []*codes.Profile {
 }
 
 func profile(e edition, tables []codes.Table) *codes.Profile {
-	b, list := in(e.year, tables)
+	b, list := codes.TablesIn(e.year, tables)
 	return &codes.Profile{
 		Name: "nec-" + e.year, Title: "NEC " + e.year, Ref: ref, Edition: e.year,
 		Legs:       []string{"A", "B", "C"},
@@ -28,11 +28,11 @@ func profile(e edition, tables []codes.Table) *codes.Profile {
 		Wires:      wires(e, b),
 		Motors:     motors(e, b),
 		Heating:    codes.Heating{AlwaysContinuous: true, Cite: e.cite(e.heating, steps.Seen)},
-		Transformers: codes.Transformers{One: b.get("transformers-1"), Three: b.get("transformers-3"),
+		Transformers: codes.Transformers{One: b.Get("transformers-1"), Three: b.Get("transformers-3"),
 			Primary: 1.25, PrimaryCite: e.cite("450.3(B)", steps.Recalled)},
 		Drop:        codes.Drop{Branch: 0.03, Total: 0.05, Cite: e.cite("210.19 note", steps.Seen)},
 		Service:     codes.Service{PeakFactor: 1.25, Cite: e.seenIn2026(e.measured)},
-		Receptacles: receptacles(b.get("receptacles")),
+		Receptacles: receptacles(b.Get("receptacles")),
 		Protection:  protection(e),
 		Rules:       rules(),
 		Tables:      list,
@@ -52,9 +52,9 @@ func continuous(e edition) codes.Continuous {
 	}
 }
 
-func devices(e edition, b book) codes.Devices {
+func devices(e edition, b codes.TableSet) codes.Devices {
 	return codes.Devices{
-		Ratings:     ratings(b.get("standard-ratings")),
+		Ratings:     b.Get("standard-ratings").Ratings(),
 		RoundUpTo:   800,
 		RatingsCite: e.seenIn2026("240.6(A)"),
 		RoundUpCite: e.cite("240.4(B)", steps.Seen),
@@ -78,9 +78,9 @@ func branch(e edition) codes.Branch {
 	}
 }
 
-func motors(e edition, b book) codes.Motors {
+func motors(e edition, b codes.TableSet) codes.Motors {
 	return codes.Motors{
-		One: b.get("motor-1"), Three: b.get("motor-3"),
+		One: b.Get("motor-1"), Three: b.Get("motor-3"),
 		Conductor: 1.25, Breaker: 2.5,
 		TableCite:   e.cite("430.6(A)(1)", steps.Seen),
 		WireCite:    e.cite("430.22", steps.Seen),
@@ -91,21 +91,21 @@ func motors(e edition, b book) codes.Motors {
 
 // wires: conductors in raceways. Sizes are those of the table of properties,
 // ascending by area.
-func wires(e edition, b book) codes.Wires {
+func wires(e edition, b codes.TableSet) codes.Wires {
 	nm := e.cite("334.80", steps.Seen)
-	steel := b.get("raceway-emt")
-	outside := b.get("outside-thhn")
+	steel := b.Get("raceway-emt")
+	outside := b.Get("outside-thhn")
 	return codes.Wires{
 		Edition:  e.year,
-		Sizes:    keys(b.get("properties")),
-		Ampacity: map[string]codes.Table{"copper": b.get("ampacity"), "aluminum": b.get("ampacity-aluminum")},
-		Ambient:  b.get("ambient-correction"),
-		Bundle:   b.get("bundle-adjustment"),
-		Small:    map[string]codes.Table{"copper": b.get("small-copper"), "aluminum": b.get("small-aluminum")},
-		Ground:   b.get("grounding"), Properties: b.get("properties"), Reactance: b.get("reactance"),
-		Alternating: map[string]codes.Table{"copper": b.get("ac-resistance-copper"), "aluminum": b.get("ac-resistance-aluminum")},
-		Fill:        b.get("fill"),
-		Trade:       map[string]codes.Table{"EMT": steel, "PVC": b.get("raceway-pvc")},
+		Sizes:    b.Get("properties").Keys(),
+		Ampacity: map[string]codes.Table{"copper": b.Get("ampacity"), "aluminum": b.Get("ampacity-aluminum")},
+		Ambient:  b.Get("ambient-correction"),
+		Bundle:   b.Get("bundle-adjustment"),
+		Small:    map[string]codes.Table{"copper": b.Get("small-copper"), "aluminum": b.Get("small-aluminum")},
+		Ground:   b.Get("grounding"), Properties: b.Get("properties"), Reactance: b.Get("reactance"),
+		Alternating: map[string]codes.Table{"copper": b.Get("ac-resistance-copper"), "aluminum": b.Get("ac-resistance-aluminum")},
+		Fill:        b.Get("fill"),
+		Trade:       map[string]codes.Table{"EMT": steel, "PVC": b.Get("raceway-pvc")},
 		Outside:     map[string]codes.Table{"THHN": outside, "THWN-2": outside},
 		Insulations: []codes.Insulation{
 			{Name: "THHN", Rating: 90}, {Name: "THWN-2", Rating: 90, Wet: true}, {Name: "XHHW-2", Rating: 90, Wet: true},

@@ -13,7 +13,7 @@ import (
 
 // The rule on receptacle ratings says in numbers what the table says in words.
 func TestReceptaclesOnACircuitAreThoseOfTheTable(t *testing.T) {
-	_, tables := in("2023", readTables())
+	_, tables := codes.TablesIn("2023", readTables())
 	rows := 0
 	for _, table := range tables {
 		if table.ID != "receptacle-rating" {

@@ -12,9 +12,6 @@ import (
 //go:embed *.toml
 var files embed.FS
 
-// book is the tables of one edition by id.
-type book map[string]codes.Table
-
 // readTables reads the embedded tables. Broken data is our own fault and stops
 // the program before anything rests on it.
 func readTables() []codes.Table {
@@ -23,44 +20,6 @@ func readTables() []codes.Table {
 		panic("codes/nec: " + err.Error())
 	}
 	return tables
-}
-
-// in returns the tables as they stand in an edition, by id.
-func in(year string, tables []codes.Table) (book, []codes.Table) {
-	b := book{}
-	list := make([]codes.Table, len(tables))
-	for i, t := range tables {
-		list[i] = t.In(year)
-		b[t.ID] = list[i]
-	}
-	return b, list
-}
-
-// get returns a table that must be there.
-func (b book) get(id string) codes.Table {
-	t, ok := b[id]
-	if !ok {
-		panic("codes/nec: no table " + id)
-	}
-	return t
-}
-
-// ratings returns the first column as currents, in the order of the rows.
-func ratings(t codes.Table) []units.Current {
-	out := make([]units.Current, len(t.Rows))
-	for i, r := range t.Rows {
-		out[i] = units.Current(r.Values[0])
-	}
-	return out
-}
-
-// keys returns the row keys in order.
-func keys(t codes.Table) []string {
-	out := make([]string, len(t.Rows))
-	for i, r := range t.Rows {
-		out[i] = r.Key
-	}
-	return out
 }
 
 // receptacles reads the table of receptacle configurations.

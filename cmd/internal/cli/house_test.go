@@ -37,8 +37,9 @@ func house() map[string]room {
 		"loads/day":       {"24 hours of power, energy and cost", results + " loads/heat"},
 
 		"codes":           {"vocabulary of rules: profile, table, fact, verdict, finding", "loads/units loads/clock loads/steps"},
-		"codes/nec":       {"one family of codes: tables, rules, editions", "codes codes/practice loads/units loads/clock loads/steps"},
-		"codes/cec":       {"another family", "codes codes/practice loads/units loads/clock loads/steps"},
+		"codes/checks":    {"checks that families ask alike", "codes loads/units"},
+		"codes/nec":       {"one family of codes: tables, rules, editions", "codes codes/checks codes/practice loads/units loads/clock loads/steps"},
+		"codes/cec":       {"another family", "codes codes/checks codes/practice loads/units loads/clock loads/steps"},
 		"codes/practice":  {"good practice without a clause", "codes loads/units loads/steps"},
 		"codes/book":      {"the shelf: profiles by name", "codes codes/nec codes/cec codes/practice"},
 		"codes/published": {"outside values that tests compare with; imported by tests only", "loads/units loads/steps"},
