@@ -163,6 +163,7 @@ var settledBy = map[Fact]string{
 	GroundFault:    "look for a test button on the breaker or receptacle, and add `gfci` to the circuit",
 	LeakageAmps:    "ask the maker for the protective-conductor current per driver and add `leakage`",
 	InrushShare:    "ask the maker how many one breaker may switch and add `max_per_breaker`; until then switch on in steps",
+	Guarded:        "look for a test button on the breaker or receptacle, and add `gfci` to the circuit",
 	MakerBreaker:   "read the largest overcurrent device on the luminaire's label or in its instructions and add `max_breaker`",
 	MainAmps:       "read the rating on the main breaker's handle and add `main`",
 	AheadAmps:      "read the rating on the main breaker's handle and add `main`",

@@ -42,6 +42,9 @@ func (pl *planner) feeder(x inventory.Panel, out *circuits.Panel) error {
 		f.Volts = x.System.LineToNeutral
 	}
 	out.Feeder = f
+	if b, ok := f.Breaker.Get(); ok && f.Existing && !x.Feeder.Breaker.Known() {
+		pl.assume("panels."+x.Name+".feeder.breaker", b.String(), "not given; the feeder's conductors are worked out behind a breaker of this rating, and nothing is judged by it", steps.CommonPractice)
+	}
 	return pl.wireFeeder(x, f, w)
 }
 

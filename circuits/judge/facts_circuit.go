@@ -199,6 +199,8 @@ func (j *judgment) drop(c *circuits.Circuit, f *codes.Facts) {
 	codes.Put(f, codes.DropLimit, c.DropLimit)
 	if d, ok := c.Drop.Get(); ok {
 		codes.Put(f, codes.DropShare, d)
+	} else if why, at := undrawn(c); why != "" {
+		missDraw(f, why, at)
 	} else if at := j.runAt(c); at != "" {
 		f.Miss(codes.DropShare, "the run from panel to first outlet is not given", at)
 	} else if c.Conductor.Size == "" || c.Conductor.Material == "" || c.Conductor.Beyond != "" {

@@ -16,9 +16,8 @@ func (j *judgment) loadFacts(c *circuits.Circuit, cl circuits.Load, of *codes.Fa
 		codes.Put(f, codes.UnitAmps, cl.Draw.Amps)
 		codes.Put(f, codes.UnitVA, cl.Draw.VA)
 	} else {
-		why := "what " + cl.Item + " draws at " + c.Supply.Volts.String() + " is not known"
-		f.Miss(codes.UnitAmps, why, cl.Path)
-		f.Miss(codes.UnitVA, why, cl.Path)
+		why, at := undrawn(&circuits.Circuit{Supply: c.Supply, Loads: []circuits.Load{cl}})
+		missDraw(f, why, at)
 	}
 	codes.Put(f, codes.UnitCount, cl.Count)
 	codes.Put(f, codes.Corded, l.Corded)
@@ -30,7 +29,7 @@ func (j *judgment) loadFacts(c *circuits.Circuit, cl circuits.Load, of *codes.Fa
 	} else {
 		f.Miss(codes.MakerBreaker, "the largest breaker that the maker of "+cl.Item+" allows is not given", cl.Path)
 	}
-	if cl.Draw.Motor {
+	if cl.Draw.Motor && cl.Draw.Amps > 0 {
 		codes.Put(f, codes.MotorFLC, cl.Draw.Amps)
 	}
 	codes.Put(f, codes.Accepts, l.Accepts(c.Supply))
@@ -45,6 +44,28 @@ func (j *judgment) loadFacts(c *circuits.Circuit, cl circuits.Load, of *codes.Fa
 	link(l.Item, f)
 	return f
 }
+
+// undrawn says of the first load whose current is not known why nothing follows
+// from it, and the table that would tell.
+func undrawn(c *circuits.Circuit) (why, at string) {
+	for _, cl := range c.Loads {
+		if cl.Draw.Amps <= 0 {
+			return "what " + cl.Item + " draws at " + c.Supply.Volts.String() + " is not known", cl.Path
+		}
+	}
+	return "", ""
+}
+
+// missDraw makes everything unknown that follows from a current.
+func missDraw(f *codes.Facts, why, at string) {
+	for _, name := range []codes.Fact{codes.DropShare, codes.UnitAmps, codes.UnitVA} {
+		f.Miss(name, why, at)
+		f.Settle(name, readNameplate)
+	}
+}
+
+// readNameplate is how a current that is not known is found out.
+const readNameplate = "read the current on its nameplate and add `current`"
 
 func accepted(l loads.Load) string {
 	s := l.Voltage.String()

@@ -30,17 +30,32 @@ func (j *judgment) panelFacts(x *circuits.Panel) *codes.Facts {
 		codes.Put(f, codes.LegImbalance, panel.Balance(x.Legs))
 		codes.Put(f, codes.LegSpread, spread(x.Legs))
 	}
-	if peak, ok := x.MeasuredPeak.Get(); ok {
-		codes.Put(f, codes.PeakAmps, peak)
-		codes.Put(f, codes.NewAmps, x.Required-units.Times(peak, peakMargin))
-		if given := j.fileOf(x.Name); given != nil {
-			if m, ok := given.MeasuredPeak.Get(); ok && m.Months > 0 {
-				codes.Put(f, codes.PeakMonths, m.Months)
-			}
-		}
-	}
+	j.peak(x, f)
 	codes.Put(f, codes.Alternating, j.alternating(x.Name))
 	return f
+}
+
+// peak gives the facts of a demand that was measured. It is given in the file also
+// where the code as carried has no rule for it and the plan leaves it out.
+func (j *judgment) peak(x *circuits.Panel, f *codes.Facts) {
+	given := j.fileOf(x.Name)
+	if given == nil {
+		return
+	}
+	m, ok := given.MeasuredPeak.Get()
+	if !ok {
+		return
+	}
+	counted, used := x.MeasuredPeak.Get()
+	peak := counted
+	if !used {
+		peak = m.Peak.Or(units.Current(float64(m.Total.Or(0)) / float64(x.System.LineToNeutral) / float64(x.System.Legs)))
+	}
+	codes.Put(f, codes.PeakAmps, peak)
+	codes.Put(f, codes.NewAmps, x.Required-units.Times(counted, peakMargin))
+	if m.Months > 0 {
+		codes.Put(f, codes.PeakMonths, m.Months)
+	}
 }
 
 // peakMargin is what the plan puts on a measured peak demand.
@@ -54,7 +69,7 @@ func (j *judgment) mainOf(x *circuits.Panel, f *codes.Facts) {
 	var ahead units.Current
 	fed := false
 	if x.Feeder != nil && x.Feeder.Transformer == nil {
-		ahead, fed = x.Feeder.Breaker.Get()
+		ahead, fed = j.feederBreaker(x).Get()
 	}
 	codes.Put(f, codes.FeederIsMain, fed && !has)
 	switch {
@@ -216,7 +231,7 @@ func (j *judgment) under(name, top string) bool {
 func (j *judgment) feederFacts(x *circuits.Panel) *codes.Facts {
 	d := x.Feeder
 	f := j.start("panels."+x.Name, "feeder to "+x.Name)
-	put(f, codes.BreakerAmps, d.Breaker, "the rating of its breaker is not given")
+	put(f, codes.BreakerAmps, j.feederBreaker(x), "the rating of its breaker is not given")
 	codes.Put(f, codes.LoadAmps, d.Load)
 	codes.Put(f, codes.RequiredAmps, d.Required)
 	codes.Put(f, codes.ByEquipment, false)
@@ -249,6 +264,17 @@ func (j *judgment) feederFacts(x *circuits.Panel) *codes.Facts {
 		}
 	}
 	return f
+}
+
+// feederBreaker is the breaker of a panel's feeder, where it is planned or the
+// file tells it: of a feeder that exists the plan takes one to work out the
+// conductors behind, and nothing is judged by that.
+func (j *judgment) feederBreaker(x *circuits.Panel) units.Known[units.Current] {
+	given := j.fileOf(x.Name)
+	if x.Feeder.Existing && given != nil && !given.Feeder.Breaker.Known() {
+		return units.Unknown[units.Current]("not given")
+	}
+	return x.Feeder.Breaker
 }
 
 // rated gives the rated currents of a transformer's windings.

@@ -10,6 +10,7 @@ import (
 	"branchwork/circuits"
 	"branchwork/circuits/judge"
 	"branchwork/codes"
+	"branchwork/codes/book"
 	"branchwork/loads/steps"
 )
 
@@ -28,14 +29,14 @@ func recalled(list []steps.Cite) bool {
 // In 2026 that is most of them.
 func TestAFindingOfARuleFromMemorySaysSo(t *testing.T) {
 	remembered := map[string]int{}
-	for _, p := range family() {
+	for _, p := range book.All() {
 		for _, r := range p.Rules {
 			cites, in := r.In(p.Edition)
-			text, ok := read(t, r.ID, "broken.toml")
+			text, ok := read(t, p, r.ID, "broken.toml")
 			if !in || !ok {
 				continue
 			}
-			s := planned(t, "broken.toml", strings.ReplaceAll(text, "nec-2023", p.Name), p)
+			s := planned(t, "broken.toml", text, p)
 			for _, f := range of(r.ID, judge.Plan(s.inv, s.set, p, &s.plan)) {
 				if recalled(cites) {
 					assert.Contains(t, f.Clause(), marked, "%s %s", p.Name, r.ID)
@@ -54,7 +55,7 @@ func TestEveryLimitSaysWhereItComesFrom(t *testing.T) {
 	p := defaultProfile(t)
 	n := 0
 	for _, r := range p.Rules {
-		text, ok := read(t, r.ID, "sound.toml")
+		text, ok := read(t, p, r.ID, "sound.toml")
 		if !ok {
 			continue
 		}
@@ -81,7 +82,7 @@ func TestAValueFromMemoryThatDecidesIsMarked(t *testing.T) {
 		return found[0], s.plan
 	}
 	fixture := func(rule, old, new string) string {
-		text, ok := read(t, rule, "broken.toml")
+		text, ok := read(t, p, rule, "broken.toml")
 		require.True(t, ok)
 		require.Contains(t, text, old)
 		return strings.ReplaceAll(text, old, new)
@@ -92,7 +93,7 @@ func TestAValueFromMemoryThatDecidesIsMarked(t *testing.T) {
 	pvc, _ := find(fixture("raceway-fill", "1/2 EMT", "1/2 PVC"), "raceway-fill")
 	assert.Equal(t, "NEC 2023 Chapter 9 Table 1; NEC 2023 Chapter 9 Table 4 (from memory)", pvc.Clause())
 
-	heavy := strings.NewReplacer(`breaker = "30 A"`, `breaker = "700 A"`, "12 AWG copper THHN", "SIZE", `power = "640 W"`, `power = "26 kW"`)
+	heavy := strings.NewReplacer(`breaker = "60 A"`, `breaker = "700 A"`, "6 AWG copper THHN", "SIZE", `power = "13.5 kW"`, `power = "160 kW"`)
 	text := heavy.Replace(fixture("conductor-ampacity", "ground  = \"10 AWG copper\"\n", ""))
 	for size, remembered := range map[string]bool{"1500 kcmil copper THHN": true, "1250 kcmil copper THHN": false} {
 		f, plan := find(strings.ReplaceAll(text, "SIZE", size), "conductor-ampacity")

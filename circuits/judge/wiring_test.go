@@ -17,7 +17,7 @@ import (
 // stand on, and by one that names each for itself; not where both stand on one
 // side, or where only some of the luminaires are held.
 func TestAnInterlockHoldsRoomsThatStandOnItsTwoSides(t *testing.T) {
-	text, ok := read(t, "noncoincident-interlock", "broken.toml")
+	text, ok := read(t, defaultProfile(t), "noncoincident-interlock", "broken.toml")
 	require.True(t, ok)
 	for _, x := range []struct {
 		flower, veg string
@@ -107,7 +107,7 @@ feeds = { "night" = 3 }`, 1), "what it switches draws 8.16 A"},
 // A chain is judged at its circuit's voltage: four bars of 330 W draw 11.22 A at
 // 120 V and 5.61 A at 240 V, through an inlet that may carry 8 A.
 func TestAChainIsJudgedAtItsCircuitsVoltage(t *testing.T) {
-	text, ok := read(t, "link-chain", "broken.toml")
+	text, ok := read(t, defaultProfile(t), "link-chain", "broken.toml")
 	require.True(t, ok)
 	_, findings := judged(t, "x.toml", text, defaultProfile(t))
 	require.Len(t, of("link-chain", findings), 1)
@@ -120,7 +120,7 @@ func TestAChainIsJudgedAtItsCircuitsVoltage(t *testing.T) {
 // Spaces 1 and 7 stand on different legs, and no handle reaches both breakers:
 // whether one opens them need not be told. On two panels it is worse.
 func TestBreakersApartCannotShareANeutral(t *testing.T) {
-	text, ok := read(t, "multiwire-circuit", "sound.toml")
+	text, ok := read(t, defaultProfile(t), "multiwire-circuit", "sound.toml")
 	require.True(t, ok)
 	apart := strings.NewReplacer("spaces  = [3]", "spaces  = [7]", "handle_tie = true\n", "").Replace(text)
 	_, findings := judged(t, "x.toml", apart, defaultProfile(t))
@@ -140,7 +140,7 @@ func TestBreakersApartCannotShareANeutral(t *testing.T) {
 // Circuits that share a neutral are one finding, at the table that says so, in
 // whatever order the file names them.
 func TestASharedNeutralIsJudgedOnce(t *testing.T) {
-	text, ok := read(t, "multiwire-circuit", "sound.toml")
+	text, ok := read(t, defaultProfile(t), "multiwire-circuit", "sound.toml")
 	require.True(t, ok)
 	text = strings.Replace(text, "handle_tie = true", "handle_tie = false", 1)
 	both := text + "shares_neutral = \"LP1-1\"\nhandle_tie = true\n" // one of them says no

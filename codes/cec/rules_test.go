@@ -1,9 +1,6 @@
 package cec_test
 
 import (
-	"os"
-	"regexp"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -255,15 +252,4 @@ func speaks(t *testing.T, v codes.Verdict, id string) {
 		assert.NotRegexp(t, `%!|NaN|Inf|  |\(\)`, text, id)
 	}
 	assert.NotRegexp(t, `(?i)larger breaker|breaker of a higher rating`, v.Remedy, id)
-}
-
-// One rule, one file, named after it.
-func TestEveryRuleStandsInAFileOfItsName(t *testing.T) {
-	for _, r := range profile(t).Rules {
-		name := strings.ReplaceAll(r.ID, "-", "_") + ".go"
-		text, err := os.ReadFile(name)
-		if assert.NoError(t, err, r.ID) {
-			assert.Regexp(t, regexp.MustCompile(`ID:\s+"`+r.ID+`"`), string(text), name)
-		}
-	}
 }

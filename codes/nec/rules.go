@@ -12,7 +12,7 @@ import (
 func rules() []codes.Rule {
 	return []codes.Rule{
 		// what a circuit carries
-		continuousLoad(), fixedHeating(), loadVoltage(), dwellingVoltage(),
+		loadCurrent(), continuousLoad(), fixedHeating(), loadVoltage(), dwellingVoltage(),
 		// its overcurrent device
 		standardRating(), branchRating(), deviceProtectsConductor(), smallConductor(),
 		makerMaxBreaker(), nameplateDevice(), motorDevice(),
