@@ -62,8 +62,12 @@ func (r Rule) Report(f *Facts, v Verdict, edition string) *Finding {
 		a, l := v.Figures()
 		out.Message = fmt.Sprintf("%s: it is not so that %s: %s against %s", f.Label, r.Title, a, l)
 	}
+	out.say(f.Book())
 	return out
 }
+
+// say puts a finding into the words of the code.
+func (f *Finding) say(p *Profile) { f.Message, f.Remedy = p.Say(f.Message), p.Say(f.Remedy) }
 
 // resting returns a rule's clauses with the values from memory that decided.
 func resting(cites []steps.Cite, v Verdict) []steps.Cite {
@@ -107,6 +111,7 @@ func ReportUnsettled(subject, label string, rules []Rule, f *Facts, v Verdict, e
 	if out.Remedy == "" {
 		out.Remedy = settle(f, v.Missing)
 	}
+	out.say(f.Book())
 	return out
 }
 

@@ -2,6 +2,7 @@ package codes
 
 import (
 	"math"
+	"strings"
 
 	"branchwork/loads/clock"
 	"branchwork/loads/steps"
@@ -35,6 +36,15 @@ type Profile struct {
 	Rules      []Rule
 	Tables     []Table
 	NotCovered []string // what this profile does not check, in plain words
+	Terms      []string // the code's own words: what rules and steps say, what the code says, and so on in pairs
+}
+
+// Say puts a text into the code's own words.
+func (p *Profile) Say(text string) string {
+	if p == nil || len(p.Terms) == 0 {
+		return text
+	}
+	return strings.NewReplacer(p.Terms...).Replace(text)
 }
 
 // Continuous says when a load is continuous and what that asks of its circuit.
@@ -204,6 +214,7 @@ type Receptacle struct {
 	Poles   int // ungrounded conductors
 	Neutral bool
 	Locking bool
+	OwnPlug bool // of 20 A and takes no plug of 15 A
 	How     steps.How
 }
 

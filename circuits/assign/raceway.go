@@ -37,7 +37,7 @@ func (pl *planner) circuitRaceway(c *circuits.Circuit, w *steps.Work) circuits.R
 	case c.Conductor.Size == "" || c.Conductor.Insulation == "":
 		why = "its conductor is not known"
 	case c.Ground.Size == "":
-		why = "its grounding conductor is not known"
+		why = pl.p.Say("its grounding conductor is not known")
 	}
 	return pl.raceway(given, kind, run, why, size*groups, w)
 }

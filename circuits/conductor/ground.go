@@ -41,7 +41,7 @@ func GroundFor(p *codes.Profile, device units.Current, material string, installe
 	wires := p.Wires
 	size, cite, ok := wires.GroundFor(device, material)
 	if !ok {
-		return Ground{}, Beyond{fmt.Sprintf("no %s grounding conductor for a device of %v in %s", material, device, p.Title)}
+		return Ground{}, Beyond{fmt.Sprintf(p.Say("no %s grounding conductor for a device of %v in %s"), material, device, p.Title)}
 	}
 	at, ok1 := wires.Area(size)
 	ai, ok2 := wires.Area(installed.Size)
@@ -51,18 +51,18 @@ func GroundFor(p *codes.Profile, device units.Current, material string, installe
 	}
 	unit := wires.Properties.Units[0]
 	g := Ground{Size: size, Governs: ByDevice, Needs: at, Area: at}
-	w.Add(steps.Choice("grounding conductor by the table", size+" "+material, "", cite, steps.In("device", device, "A")))
+	w.Add(steps.Choice(p.Say("grounding conductor by the table"), size+" "+material, "", cite, steps.In("device", device, "A")))
 	installedArea, neededArea := float64(installed.Sets)*ai, float64(needed.Sets)*am
 	if wires.ProportionCite.At != "" && units.Exceeds(installedArea, neededArea) {
 		g.Needs = at * installedArea / neededArea
-		w.Add(steps.Result("grounding conductor in proportion", "At · Ai / Am", g.Needs, unit, wires.ProportionCite,
+		w.Add(steps.Result(p.Say("grounding conductor in proportion"), "At · Ai / Am", g.Needs, unit, wires.ProportionCite,
 			steps.In("At", at, unit), steps.In("Ai", installedArea, unit), steps.In("Am", neededArea, unit)))
 		if units.Exceeds(g.Needs, at) {
 			g.Governs = InProportion
 		}
 	}
 	if units.Exceeds(g.Needs, ai) {
-		w.Add(steps.Result("grounding conductor no larger than the conductor", "min(A, Ai)", ai, unit, cite,
+		w.Add(steps.Result(p.Say("grounding conductor no larger than the conductor"), "min(A, Ai)", ai, unit, cite,
 			steps.In("A", g.Needs, unit), steps.In("Ai", ai, unit)))
 		g.Needs, g.Governs = ai, ByConductor
 	}
@@ -74,7 +74,7 @@ func GroundFor(p *codes.Profile, device units.Current, material string, installe
 			break
 		}
 	}
-	w.Add(steps.Choice("grounding conductor", g.Size+" "+material, g.Governs, cite, steps.In("A", g.Needs, unit)))
+	w.Add(steps.Choice(p.Say("grounding conductor"), g.Size+" "+material, g.Governs, cite, steps.In("A", g.Needs, unit)))
 	return g, nil
 }
 

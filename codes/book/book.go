@@ -20,7 +20,9 @@ func All() []*codes.Profile {
 	all = append(all, cec.Profiles()...)
 	for _, p := range all {
 		p.Rules = append(p.Rules, practice.Rules()...)
-		p.NotCovered = append(p.NotCovered, practice.NotCovered(p.Rules)...)
+		for _, says := range practice.NotCovered(p.Rules) {
+			p.NotCovered = append(p.NotCovered, p.Say(says))
+		}
 	}
 	return all
 }

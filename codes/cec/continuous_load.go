@@ -2,6 +2,7 @@ package cec
 
 import (
 	"fmt"
+	"strings"
 
 	"branchwork/codes"
 	"branchwork/loads/units"
@@ -66,12 +67,15 @@ func made(f *codes.Facts) string {
 	if state := codes.Of[string](f, codes.StateName); state != "" {
 		when = state + ": "
 	}
-	s := when + fmt.Sprintf("%s continuous, %s %% of it at most", codes.Of[units.Current](f, codes.ContinuousAmps), units.Round(share, 0))
+	var parts []string
+	if ic := codes.Of[units.Current](f, codes.ContinuousAmps); ic > 0 {
+		parts = append(parts, fmt.Sprintf("%s continuous, %s %% of it at most", ic, units.Round(share, 0)))
+	}
 	if in := codes.Of[units.Current](f, codes.OtherAmps); in > 0 {
-		s += fmt.Sprintf("; %s other", in)
+		parts = append(parts, fmt.Sprintf("%s other", in))
 	}
 	if im := codes.Of[units.Current](f, codes.MarkedAmps); im > 0 {
-		s += fmt.Sprintf("; %s by nameplate", im)
+		parts = append(parts, fmt.Sprintf("%s by nameplate", im))
 	}
-	return s
+	return when + strings.Join(parts, "; ")
 }

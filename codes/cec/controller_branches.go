@@ -35,7 +35,7 @@ func checkControllerBranches(f *codes.Facts) codes.Verdict {
 	if v.State == codes.Broken && f.Has(codes.OutletRating) {
 		v.State, v.Missing = codes.CannotTell, []codes.Fact{codes.InnerDevices}
 		v.Says = fmt.Sprintf("its supply is rated %s and its outlets %s; whether the box protects them is not told", feed, outlet)
-		v.Remedy = "look for breakers or fuses in the box and for its listing mark, or ask the maker; without them use boxes with a supply of " + outlet.String()
+		v.Remedy = "look for breakers or fuses in the box and for its certification mark, or ask the maker; without them use boxes with a supply of " + outlet.String()
 	}
 	return v
 }

@@ -11,7 +11,7 @@ func controllerFeed() codes.Rule {
 		Title: "what a controller switches is within the rating of its supply, continuous load within its share",
 		Why: "A controller gathers the current of all its outlets in one supply and one contactor. Each outlet may be within its " +
 			"rating and the box still overloaded.",
-		Clauses:  marked(),
+		Clauses:  marked("8-104"),
 		Severity: codes.Violation,
 		Subject:  codes.OfControl,
 		Key:      "feed",

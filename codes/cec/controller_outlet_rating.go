@@ -14,7 +14,7 @@ func controllerOutletRating() codes.Rule {
 		Title: "no unit draws more from a controller's outlet than 80 % of the outlet's rating",
 		Why: "The outlets of a controller are receptacles like any others: at full rating for hours their contacts overheat, and " +
 			"the relay behind them may weld and leave the lights on.",
-		Clauses:  marked(),
+		Clauses:  marked("8-104"),
 		Severity: codes.Violation,
 		Subject:  codes.OfControl,
 		Key:      "outlet_rating",

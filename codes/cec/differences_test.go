@@ -70,7 +70,7 @@ func TestDifferenceContinuousTest(t *testing.T) {
 		got, says, cite := ca.IsContinuousIn(window(t, x.hours...), x.load, false)
 		assert.Equal(t, x.canadian, got, "Canada: %s: %s", x.why, says)
 		assert.NotEmpty(t, says)
-		assert.Equal(t, "CEC 2024 8-104(3)", cite.String())
+		assert.Equal(t, "CEC 2024 Rule 8-104(3)", cite.String())
 		got, says, _ = us.IsContinuousIn(window(t, x.hours...), x.load, false)
 		assert.Equal(t, x.american, got, "United States: %s: %s", x.why, says)
 	}

@@ -1,6 +1,10 @@
 package cec
 
-import "branchwork/loads/steps"
+import (
+	"strings"
+
+	"branchwork/loads/steps"
+)
 
 // ref is the key of the standard in references.toml.
 const ref = "csa-c22-1"
@@ -23,8 +27,16 @@ const (
 	recalled = steps.Recalled
 )
 
-// cite returns a clause of the edition whose substance was checked that way.
+// cite returns a clause of the edition whose substance was checked that way: a
+// rule by its number, or a table, a diagram or a section by name.
 func (e edition) cite(at string, how steps.How) steps.Cite {
+	switch {
+	case at[0] > '9':
+	case strings.Contains(at, ", "):
+		at = "Rules " + at
+	default:
+		at = "Rule " + at
+	}
 	return steps.Cite{Ref: ref, Edition: e.year, At: at, How: how}
 }
 

@@ -5,10 +5,10 @@ func notCovered() []string {
 	return []string{
 		"no purchased copy of the code was at hand: clauses and values were seen in public pages, mostly on the 2021 edition, or are from memory, and each says which",
 		"the amendments of the province or territory, which decides the edition: Ontario and Quebec publish codes of their own",
-		"motors given by horsepower: the tables of motor currents and the rules of section 28 are not held, so state the current on the nameplate",
+		"motors by Section 28: their conductors, devices and overload protection, and the tables of motor currents; state the current on the nameplate, and a motor counts as any other load",
 		"transformers: the ratings made and the device ahead of one are not held, so state both; no device is planned for one",
 		"measured demand of an existing service, demand factors, and the load calculation of dwellings",
-		"fixed heating by section 62: a heater counts as continuous load and no more",
+		"fixed heating by Section 62: a heater counts as continuous load and no more",
 		"raceway fill and trade sizes, and conductors in free air with their lower share of 85 and 70 %",
 		"reactance: voltage drop is worked out on resistance at 75 C, which tells too little for conductors of 1/0 AWG and larger at a power factor below one",
 		"voltage drop with loads that never run together: the loads of the worst state of the day are taken, the code takes what is connected",

@@ -36,6 +36,16 @@ func profile(e edition, tables []codes.Table) *codes.Profile {
 		Rules:        rules(b),
 		Tables:       list,
 		NotCovered:   notCovered(),
+		Terms:        terms(),
+	}
+}
+
+// terms are the words of the Canadian trade. A grounding conductor runs to the
+// ground electrode there; what equipment is bonded by is a bonding conductor.
+func terms() []string {
+	return []string{
+		"grounding conductor", "bonding conductor",
+		"listing for 100 % continuous operation", "marking for continuous operation at 100 %",
 	}
 }
 

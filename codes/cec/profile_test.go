@@ -115,7 +115,7 @@ func TestGroundFaultProtection(t *testing.T) {
 		if x.want {
 			assert.Equal(t, "Class A GFCI", got.Class)
 			assert.Equal(t, 4*units.Milliampere, got.Trip)
-			assert.Equal(t, "CEC 2024 26-704 (from memory)", got.Cite.String())
+			assert.Equal(t, "CEC 2024 Rule 26-704 (from memory)", got.Cite.String())
 		}
 	}
 }

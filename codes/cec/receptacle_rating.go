@@ -10,7 +10,8 @@ func receptacleRating() codes.Rule {
 		ID:    "receptacle-rating",
 		Title: "a receptacle has the rating of its circuit",
 		Why: "A receptacle takes any plug that fits it, so its rating decides what may be drawn there. A 15 A receptacle behind a " +
-			"20 A breaker, ordinary south of the border, is not connected so here; a 20 A circuit takes the T-slot.",
+			"20 A breaker, ordinary south of the border, is not connected so here; a 20 A circuit takes CSA 5-20R, the T-slot, which " +
+			"accepts plugs of 15 A as well.",
 		Clauses:  clauses("26-700", seen),
 		Severity: codes.Violation,
 		Subject:  codes.OfCircuit,

@@ -46,11 +46,16 @@ func clauses(at string, how steps.How, fromMemory ...string) map[string][]steps.
 // ampacities is where the figures of every rule about conductors stand.
 const ampacities = "Tables 2 and 4"
 
-// marked is the clause of a rule that rests on what is read off equipment.
-func marked() map[string][]steps.Cite {
+// marked is the clause of a rule that rests on what is read off equipment, and
+// those that its figures rest on beside that.
+func marked(beside ...string) map[string][]steps.Cite {
 	out := map[string][]steps.Cite{}
 	for _, e := range editions() {
-		out[e.year] = []steps.Cite{marking()}
+		list := []steps.Cite{marking()}
+		for _, at := range beside {
+			list = append(list, e.cite(at, seen))
+		}
+		out[e.year] = list
 	}
 	return out
 }

@@ -49,7 +49,8 @@ func receptacles(t codes.Table) []codes.Receptacle {
 	var out []codes.Receptacle
 	for _, r := range t.Rows {
 		cell := func(column string) string { return r.Text[t.Column(column)] }
-		x := codes.Receptacle{Name: r.Key, Neutral: cell("neutral") == "yes", How: r.How, Locking: strings.HasPrefix(r.Key, "L"), Phases: 1}
+		x := codes.Receptacle{Name: r.Key, Neutral: cell("neutral") == "yes", How: r.How, Phases: 1,
+			Locking: strings.HasPrefix(r.Key, "L"), OwnPlug: strings.HasSuffix(r.Key, "RA")}
 		x.Amps = must(units.Parse[units.Current](cell("rating")))
 		x.Volts = must(units.Parse[units.Voltage](cell("voltage")))
 		for _, v := range strings.Split(cell("on"), ",") {

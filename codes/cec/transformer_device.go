@@ -8,7 +8,7 @@ func transformerDevice() codes.Rule {
 		Title: "the breaker ahead of a transformer protects its primary",
 		Why: "A transformer that is overloaded or shorted inside heats slowly. Only a device close to its rated current opens " +
 			"before the windings burn. Which device the Canadian code allows is not held here, so a plan cannot tell.",
-		Clauses:  clauses("section 26", recalled),
+		Clauses:  clauses("Section 26", recalled),
 		Severity: codes.Warning,
 		Subject:  codes.OfFeeder,
 		Key:      "transformer",

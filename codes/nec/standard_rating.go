@@ -1,10 +1,8 @@
 package nec
 
 import (
-	"fmt"
-
 	"branchwork/codes"
-	"branchwork/loads/units"
+	"branchwork/codes/checks"
 )
 
 func standardRating() codes.Rule {
@@ -19,21 +17,6 @@ func standardRating() codes.Rule {
 		Key:      "breaker",
 		Needs:    []codes.Fact{codes.BreakerAmps},
 		Remedies: []codes.Remedy{codes.AskOnSite, codes.CompleteFile},
-		Check:    checkStandardRating,
+		Check:    checks.StandardRating,
 	}
-}
-
-func checkStandardRating(f *codes.Facts) codes.Verdict {
-	d := f.Book().Devices
-	breaker := codes.Of[units.Current](f, codes.BreakerAmps)
-	v := codes.Whether(d.Standard(breaker))
-	v.Actual = units.Any{Value: float64(breaker), Unit: "A"}
-	near := ""
-	if down, ok := d.Down(breaker); ok {
-		near = fmt.Sprintf("%s and ", down)
-	}
-	if up, ok := d.Next(breaker); ok {
-		near += up.String()
-	}
-	return v.Saying("read the rating on the handle again", "its breaker is given as %s; the standard ratings beside it are %s", breaker, near)
 }

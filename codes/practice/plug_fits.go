@@ -27,7 +27,7 @@ func configuration(r codes.Receptacle) steps.Cite {
 }
 
 // checkPlugFits asks where the file names a plug's configuration. A 15 A plug
-// fits the 20 A receptacle of its series too.
+// fits the 20 A receptacle of its series too, but for one made for its own plug.
 func checkPlugFits(f *codes.Facts) codes.Verdict {
 	plug, named := codes.Get[codes.Receptacle](f, codes.PlugKind)
 	if !named || f.Yes(codes.BehindBox) {
@@ -35,7 +35,7 @@ func checkPlugFits(f *codes.Facts) codes.Verdict {
 	}
 	r := codes.Of[codes.Receptacle](f, codes.ReceptacleKind)
 	shape := plug.Volts == r.Volts && plug.Phases == r.Phases && plug.Poles == r.Poles && plug.Neutral == r.Neutral && plug.Locking == r.Locking
-	fits := shape && (plug.Amps == r.Amps || plug.Amps == 15 && r.Amps == 20 && !plug.Locking)
+	fits := shape && (plug.Amps == r.Amps || plug.Amps == 15 && r.Amps == 20 && !plug.Locking && !r.OwnPlug)
 	return codes.Whether(fits).Resting(configuration(plug), configuration(r)).Saying("fit a "+plug.Name+" on a circuit for it, or a cord set that the maker supplies for "+r.Name,
 		"its plug is made for %s, the circuit has %s", plug.Name, r.Name)
 }

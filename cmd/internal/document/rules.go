@@ -78,10 +78,10 @@ func NewRule(p *codes.Profile, r codes.Rule) Rule {
 		}
 	}
 	for _, f := range r.Needs {
-		d.Needs = append(d.Needs, string(f))
+		d.Needs = append(d.Needs, p.Say(string(f)))
 	}
 	for _, x := range r.Remedies {
-		d.Remedies = append(d.Remedies, string(x))
+		d.Remedies = append(d.Remedies, p.Say(string(x)))
 	}
 	return d
 }
