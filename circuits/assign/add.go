@@ -2,6 +2,7 @@ package assign
 
 import (
 	"fmt"
+	"strings"
 
 	"branchwork/circuits"
 	"branchwork/circuits/judge"
@@ -255,6 +256,29 @@ func violations(list []codes.Finding) map[string]bool {
 		}
 	}
 	return out
+}
+
+// objects returns the first violation that stands against more load on some
+// panels: one that was not there before, or one that was, of these panels or of
+// what feeds them, in amperes or volt-amperes or because something is not known.
+func (a *adder) objects(found []codes.Finding, panels map[string]bool) *codes.Finding {
+	above := newPlanner(a.inv, a.set, a.p).upstream(panels)
+	for _, f := range found {
+		carries := f.State == codes.CannotTell || f.Actual.Unit == "A" || f.Actual.Unit == "VA"
+		switch {
+		case f.Severity != codes.Violation || f.Rule == "unfed-load":
+		case !a.basis[f.Rule+" "+f.Subject], carries && ofPanels(f.Subject, above):
+			return &f
+		}
+	}
+	return nil
+}
+
+// ofPanels reports whether a finding is of one of some panels, or of several
+// panels at once.
+func ofPanels(subject string, panels map[string]bool) bool {
+	name, ok := strings.CutPrefix(subject, "panels.")
+	return subject == "panels" || ok && panels[name]
 }
 
 func total(counts []int) int {

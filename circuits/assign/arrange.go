@@ -127,18 +127,21 @@ func (a *adder) each(n int, do func([]int) bool) {
 	place(0, n)
 }
 
-// accepted asks every rule about the whole site with an arrangement: no
-// violation may come that was not there before.
+// accepted asks every rule about the whole site with an arrangement.
 func (a *adder) accepted(counts []int) (bool, error) {
 	plan, err := a.whole(counts)
 	if err != nil {
 		return false, err
 	}
-	for _, f := range judge.Plan(a.inv, a.set, a.p, &plan) {
-		if f.Severity == codes.Violation && !a.basis[f.Rule+" "+f.Subject] && f.Rule != "unfed-load" {
-			a.panelSays = &f
-			return false, nil
+	panels := map[string]bool{}
+	for i, n := range counts {
+		if n > 0 {
+			panels[a.candidates[i].circuit.Panel] = true
 		}
+	}
+	if f := a.objects(judge.Plan(a.inv, a.set, a.p, &plan), panels); f != nil {
+		a.panelSays = f
+		return false, nil
 	}
 	return true, nil
 }

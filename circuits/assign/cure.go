@@ -41,6 +41,10 @@ func (a *adder) cure(out *Added, short int) error {
 		out.Needs = "a new circuit, by a licensed electrician: " + describeNew(fresh, a.load.Name)
 		return nil
 	}
+	if objection != nil && objection.State == codes.CannotTell {
+		out.Needs = "first what is not known: " + objection.Message + "; " + objection.Remedy
+		return nil
+	}
 	out.Needs = "a sub-panel or a larger service: work for a licensed electrician and the utility"
 	if objection != nil {
 		out.Needs += "; a new circuit is stopped by: " + objection.Message
@@ -194,16 +198,17 @@ func (a *adder) newCircuits(short int, after circuits.Plan) ([]circuits.Circuit,
 	if len(unfed) > 0 {
 		return nil, &codes.Finding{Rule: "unfed-load", Message: unfed[0].Reason}, nil
 	}
-	for _, f := range judge.Plan(a.inv, a.set, a.p, &plan) {
-		if f.Severity == codes.Violation && !a.basis[f.Rule+" "+f.Subject] {
-			return nil, &f, nil
-		}
-	}
+	findings := judge.Plan(a.inv, a.set, a.p, &plan) // fills in each circuit's limits
 	var out []circuits.Circuit
+	panels := map[string]bool{}
 	for _, c := range plan.Circuits {
 		if !c.Existing {
 			out = append(out, c)
+			panels[c.Panel] = true
 		}
+	}
+	if f := a.objects(findings, panels); f != nil {
+		return nil, f, nil
 	}
 	return out, nil, nil
 }
