@@ -8,20 +8,25 @@ import (
 
 // board is a panelboard with its fixed breakers in place.
 type board struct {
-	sys    inventory.System
-	legs   int
-	spaces int
-	taken  []bool           // by space, from 1
-	base   []int64          // by leg, what fixed breakers carry
-	apart  map[int][]legSet // by apart group, the legs of its fixed breakers
+	sys     inventory.System
+	legs    int
+	spaces  int
+	taken   []bool // by space, from 1
+	day     Day
+	loads   []vector         // by want
+	moments []moment         // what is searched
+	bases   []vector         // by leg, what fixed breakers carry and what is there beside them
+	base    []int64          // the same at one moment; see view
+	apart   map[int][]legSet // by apart group, the legs of its fixed breakers
 }
 
 // newBoard puts the fixed breakers in, in the order of the list. A fixed
 // breaker outside the panel or on a space that is taken is not put in; what is
 // wrong with it is the reader's to say.
-func newBoard(sys inventory.System, spaces int, wants []Want) (*board, []bool) {
+func newBoard(sys inventory.System, spaces int, wants []Want, day Day) (*board, []bool) {
 	legs := max(sys.Legs, 1)
-	b := &board{sys: sys, legs: legs, spaces: max(spaces, 0), taken: make([]bool, max(spaces, 0)+1), base: make([]int64, legs), apart: map[int][]legSet{}}
+	b := &board{sys: sys, legs: legs, spaces: max(spaces, 0), taken: make([]bool, max(spaces, 0)+1), bases: make([]vector, legs), apart: map[int][]legSet{}}
+	b.look(day, wants)
 	stays := make([]bool, len(wants))
 	for i, w := range wants {
 		if len(w.Fixed) == 0 || slices.ContainsFunc(w.Fixed, func(s int) bool { return s < 1 || s > b.spaces || b.taken[s] }) {
@@ -32,7 +37,7 @@ func newBoard(sys inventory.System, spaces int, wants []Want) (*board, []bool) {
 		for _, s := range w.Fixed {
 			leg := LegOf(sys, s)
 			b.taken[s] = true
-			b.base[leg] += w.Amps
+			b.bases[leg].add(1, b.loads[i])
 			set |= 1 << leg
 		}
 		if w.Apart != 0 {
@@ -40,6 +45,19 @@ func newBoard(sys inventory.System, spaces int, wants []Want) (*board, []bool) {
 		}
 	}
 	return b, stays
+}
+
+// look settles the moments that are searched and what everything carries then.
+func (b *board) look(day Day, wants []Want) {
+	b.day, b.moments, b.loads = day, searched(day, wants), make([]vector, len(wants))
+	for m, k := range b.moments {
+		for i, w := range wants {
+			b.loads[i][m] = k.amps(w)
+		}
+		for leg := range b.bases {
+			b.bases[leg][m] = legOf(k.base(day), leg)
+		}
+	}
 }
 
 // freeByLeg counts the free spaces of each leg among the first rows.

@@ -30,11 +30,16 @@ func (b *board) boundOf(kinds []kind) (int64, string) {
 func step(kinds []kind) int64 {
 	var g int64
 	for _, k := range kinds {
-		for x := k.amps; x != 0; {
-			g, x = x, g%x
-		}
+		g = gcd(g, k.amps)
 	}
 	return max(g, 1)
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
 }
 
 // reachable raises a bound to the next sum that a leg can have at all: what is
@@ -173,3 +178,10 @@ func (b *board) loneBound(kinds []kind) int64 {
 }
 
 func ceilDiv(x, y int64) int64 { return (x + y - 1) / y }
+
+func sum(list []int64) (s int64) {
+	for _, x := range list {
+		s += x
+	}
+	return s
+}

@@ -1,9 +1,13 @@
 package panel
 
-// dimensions of a state that narrow the choice of its partner: the sums of the
-// first and, of three, the last leg; the spaces taken on these legs. The other
-// leg follows from the totals. Of a high-leg system the two are the low legs.
-const dimensions = 4
+// dimensions of a state that narrow the choice of its partner: the spaces taken
+// on the first and, of three, the last leg; the sums of these legs at the
+// heaviest moment that rules and at the next. The other leg follows from the
+// totals. Of a high-leg system the two are the low legs.
+const (
+	dimensions  = 6
+	firstOfSums = 2
+)
 
 // key is a state's coordinates, or its box.
 type key [dimensions]int64
@@ -24,13 +28,20 @@ func (i interval) part(x int64) int64 {
 type box [dimensions]interval
 
 // coordinates returns the coordinates of a cell.
-func (t *table) coordinates(i, legs int) key {
+func (t *table) coordinates(i, legs int, leading []int) key {
 	c := &t.cells[i]
 	use := t.used(c.tops, legs)
-	if legs < 3 {
-		return key{c.a, 0, int64(use[0]), 0}
+	k := key{int64(use[0])}
+	if legs == 3 {
+		k[1] = int64(use[2])
 	}
-	return key{c.a, t.total - c.a - c.b, int64(use[0]), int64(use[2])}
+	for n, m := range leading {
+		x, _, z := c.sums.legs(m, t.total[m])
+		if k[firstOfSums+2*n] = x; legs == 3 {
+			k[firstOfSums+2*n+1] = z
+		}
+	}
+	return k
 }
 
 // of returns the box of coordinates.
@@ -49,19 +60,20 @@ func (b box) each(at key, f func(key) bool) bool {
 		from[d] = b[d].part(b[d].low - at[d])
 		to[d] = b[d].part(b[d].high - at[d])
 	}
-	var k key
-	for k[0] = from[0]; k[0] <= to[0]; k[0]++ {
-		for k[1] = from[1]; k[1] <= to[1]; k[1]++ {
-			for k[2] = from[2]; k[2] <= to[2]; k[2]++ {
-				for k[3] = from[3]; k[3] <= to[3]; k[3]++ {
-					if !f(k) {
-						return false
-					}
-				}
-			}
+	k := from
+	for {
+		if !f(k) {
+			return false
 		}
+		d := 0
+		for ; d < dimensions && k[d] == to[d]; d++ {
+			k[d] = from[d]
+		}
+		if d == dimensions {
+			return true
+		}
+		k[d]++
 	}
-	return true
 }
 
 // floorDiv divides, rounding down.

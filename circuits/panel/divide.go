@@ -28,28 +28,37 @@ func (w Work) start() *spent {
 
 // problem is breakers to be divided over legs.
 type problem struct {
-	legs  int
-	start []int64 // by leg, what it carries whatever is decided
-	slots []int   // by leg, spaces there are
-	parts []part
-	step  int64 // by which leg sums can differ
-	bound int64
-	fits  func(tops) verdict
+	legs    int
+	moments []moment
+	leading []int    // the two heaviest moments that rule
+	start   []vector // by leg, what it carries whatever is decided
+	slots   []int    // by leg, spaces there are
+	parts   []part
+	step    int64  // by which the fullest leg of any moment that rules can differ
+	steps   vector // by which leg sums of each moment can differ
+	bound   int64  // of the fullest leg at any moment that rules
+	least   score  // bounds of the rest
+	fits    func(tops) verdict
 	// atEnds is what the first and the last of three legs carry together at
 	// least, 0 where nothing is known of it.
-	atEnds int64
+	atEnds vector
+
+	why     string              // what the bound of the fullest leg rests on
+	reaches []func(int64) int64 // by moment that rules, the next sum a leg can have
 }
 
 // answer is the best divisions found: equally good ones.
 type answer struct {
 	spreads []spread
-	worst   int64
-	bound   int64
-	whole   bool // every division was looked at
+	score
+	bound int64
+	// whole tells that no division with a less filled fullest leg was left out,
+	// litWhole that none as good in this and better in the lit moments was.
+	whole, litWhole bool
 }
 
-// divide finds the division with the smallest largest leg sum, and among those
-// the one with the smallest difference between legs, no larger than most.
+// divide finds the division with the best score, its fullest leg no fuller than
+// that of most.
 //
 // The breakers are dealt into two lists. For each, a table holds every state
 // that its breakers can bring the legs to: sums, and how many breakers start
@@ -61,10 +70,10 @@ type answer struct {
 // Meeting in the middle is due to Horowitz and Sahni, "Computing partitions
 // with applications to the knapsack problem", Journal of the ACM 21 (1974),
 // recalled.
-func (p problem) divide(most int64, kinds int, left *spent) answer {
-	out := answer{worst: math.MaxInt64, bound: p.bound}
+func (p problem) divide(most score, kinds int, left *spent) answer {
+	out := answer{score: score{worst: math.MaxInt64}, bound: p.bound}
 	one, two := deal(p.parts)
-	r := rules{p.legs, most, p.slots}
+	r := rules{p.legs, p.moments, most.worst, p.slots}
 	for _, size := range rooms(one, two) {
 		if left.cells <= 0 || left.pairs <= 0 {
 			break
@@ -72,14 +81,14 @@ func (p problem) divide(most int64, kinds int, left *spent) answer {
 		m := meeting{
 			problem: p, most: r.most, budget: &left.pairs, ties: tiesWanted,
 			l: tabulate(one, p.start, r, size, &left.cells),
-			r: tabulate(two, make([]int64, p.legs), r, size, &left.cells),
+			r: tabulate(two, make([]vector, p.legs), r, size, &left.cells),
 		}
 		if len(m.l.cells) > len(m.r.cells) {
 			m.l, m.r = m.r, m.l // partners are looked up for the shorter list
 		}
 		m.search()
 		if len(m.best) > 0 {
-			out.worst, out.spreads = m.best[0].worst, nil
+			out.score, out.spreads = m.best[0].score, nil
 			for _, d := range m.best {
 				s := make(spread, kinds)
 				m.l.walk(d.left, s)
@@ -91,9 +100,10 @@ func (p problem) divide(most int64, kinds int, left *spent) answer {
 		if m.l.whole && m.r.whole {
 			out.bound = max(out.bound, m.excluded)
 			out.whole = !m.cut && m.doubt >= min(out.worst, r.most)
+			out.litWhole = out.whole && m.doubt > out.worst
 			return out
 		}
-		if out.worst == out.bound {
+		if out.worst == out.bound && out.lit <= p.least.lit {
 			return out
 		}
 	}

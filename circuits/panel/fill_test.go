@@ -13,7 +13,7 @@ import (
 func drawBoard(rt *rapid.T) (*board, []class) {
 	sys := system(rt, rapid.SampledFrom([]string{splitPhase, wye208}).Draw(rt, "system"))
 	spaces := rapid.IntRange(4, 14).Draw(rt, "spaces")
-	b, _ := newBoard(sys, spaces, drawFixed(rt, sys, spaces, 4))
+	b, _ := newBoard(sys, spaces, drawFixed(rt, sys, spaces, 4), Day{})
 	var classes []class
 	for poles := sys.Legs; poles >= 1; poles-- {
 		for leg := range sys.Legs {
@@ -93,7 +93,7 @@ func TestFillFindsAPlaceWhereThereIsOne(t *testing.T) {
 
 // A fill that runs out of tries says so and does not say no.
 func TestFillOutOfTriesCannotTell(t *testing.T) {
-	b, _ := newBoard(system(t, wye208), 8, nil) // rows A, B, C, A: all taken, none to leave blank
+	b, _ := newBoard(system(t, wye208), 8, nil, Day{}) // rows A, B, C, A: all taken, none to leave blank
 	classes := []class{{1, 1 << legA, 4}, {1, 1 << legB, 2}, {1, 1 << legC, 2}}
 	tries := int64(2)
 	_, v := b.place(b.rows(), classes, largestFirst(classes), &tries)
@@ -104,7 +104,7 @@ func TestFillOutOfTriesCannotTell(t *testing.T) {
 func TestLayoutIsDrawnWhereTheGuideRunsOut(t *testing.T) {
 	wye := system(t, wye208)
 	wants := append(equalWants(1, 3, 1, 400), equalWants(4, 3, 2, 900)...)
-	b, _ := newBoard(wye, 12, wants)
+	b, _ := newBoard(wye, 12, wants, Day{})
 	ranked := byRank(wants, b.placeable(wants))
 	kinds := b.kindsOf(wants, ranked)
 	s := spread{{1, 1, 1}, {1, 1, 1}}

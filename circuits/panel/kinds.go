@@ -6,10 +6,11 @@ import (
 )
 
 // kind is breakers that may be exchanged for one another: equal poles, current
-// and permitted legs, and the same wish to be apart.
+// at every moment and permitted legs, and the same wish to be apart.
 type kind struct {
 	poles int
-	amps  int64
+	load  vector
+	amps  int64 // the load at one moment; see view
 	top   legSet
 	apart int
 	wants []int // indices of wants, by rank
@@ -21,9 +22,9 @@ func (b *board) kindsOf(wants []Want, ranked []int) []kind {
 	var kinds []kind
 	for _, i := range ranked {
 		w := wants[i]
-		k := kind{w.Poles, w.Amps, b.legsFor(w), w.Apart, nil}
+		k := kind{poles: w.Poles, load: b.loads[i], top: b.legsFor(w), apart: w.Apart}
 		at := slices.IndexFunc(kinds, func(o kind) bool {
-			return o.poles == k.poles && o.amps == k.amps && o.top == k.top && o.apart == k.apart
+			return o.poles == k.poles && o.load == k.load && o.top == k.top && o.apart == k.apart
 		})
 		if at < 0 {
 			at = len(kinds)
@@ -47,7 +48,7 @@ func byRank(wants []Want, pick func(int) bool) []int {
 	slices.SortStableFunc(ranked, func(i, j int) int {
 		a, b := wants[i], wants[j]
 		return cmp.Or(cmp.Compare(a.Group, b.Group), cmp.Compare(a.ID, b.ID),
-			cmp.Compare(b.Poles, a.Poles), cmp.Compare(b.Amps, a.Amps))
+			cmp.Compare(b.Poles, a.Poles), cmp.Compare(b.Amps, a.Amps), slices.Compare(b.At, a.At))
 	})
 	return ranked
 }
@@ -94,13 +95,13 @@ func (b *board) classesOf(kinds []kind, s spread) (classes []class, of func(kind
 }
 
 // sums returns what each leg carries under a spread.
-func (b *board) sums(kinds []kind, s spread) []int64 {
-	sums := slices.Clone(b.base)
+func (b *board) sums(kinds []kind, s spread) []vector {
+	sums := slices.Clone(b.bases)
 	for k, kd := range kinds {
 		for leg, n := range s[k] {
 			for p := range kd.poles {
 				if n > 0 {
-					sums[(leg+p)%b.legs] += int64(n) * kd.amps
+					sums[(leg+p)%b.legs].add(int64(n), kd.load)
 				}
 			}
 		}

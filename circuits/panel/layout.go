@@ -1,6 +1,7 @@
 package panel
 
 import (
+	"math"
 	"slices"
 
 	"branchwork/loads/inventory"
@@ -9,16 +10,18 @@ import (
 // Place decides the spaces of breakers in a panelboard with so many spaces.
 //
 // In order of weight: existing breakers stay; as many breakers as possible find
-// space; the largest leg sum is as small as possible; breakers that should be
-// apart are; the legs differ as little as possible; spare spaces are together
-// at the bottom; breakers follow their group and ID from the top.
+// space; the fullest leg at any moment of the day is as little filled as
+// possible; breakers that should be apart are; the fullest legs of the moments
+// with lights on, added up, are least; so is the fullest leg with everything on;
+// the legs differ as little as possible; spare spaces are together at the
+// bottom; breakers follow their group and ID from the top.
 //
 // Leg sums are arithmetic, as a panel schedule adds them: at equal power factor
 // and balanced voltages half of a line-to-line load's power is on each of its
 // legs. What conductors carry is Currents.
-func Place(sys inventory.System, spaces int, wants []Want, limits Work) Layout {
+func Place(sys inventory.System, spaces int, wants []Want, day Day, limits Work) Layout {
 	left := limits.start()
-	b, stays := newBoard(sys, spaces, wants)
+	b, stays := newBoard(sys, spaces, wants, day)
 	out := Layout{Spaces: make([][]int, len(wants)), Legs: make([][]int, len(wants))}
 	ranked := byRank(wants, b.placeable(wants))
 	kept, at, classes, sure := b.chosen(wants, ranked)
@@ -32,28 +35,72 @@ func Place(sys inventory.System, spaces int, wants []Want, limits Work) Layout {
 	tops := b.settle(kinds, best.spreads, kept)
 	if tops == nil {
 		tops = b.assign(kinds, first, kept, at)
-		best.worst = slices.Max(b.sums(kinds, first))
+		best.score = b.scoreOf(b.sums(kinds, first))
 	}
 	for want, top := range tops {
 		out.Spaces[want] = Takes(top, wants[want].Poles)
 	}
-	out.Worst, out.Bound, out.Proved, out.Why = best.worst, best.bound, best.worst == best.bound, best.why
+	out.Why = best.why
 	if !sure {
 		out.Why += "; whether more breakers could be placed was not settled"
 	}
-	out.Sums = slices.Clone(b.base)
 	for i, w := range wants {
 		switch {
 		case stays[i]:
 			out.Spaces[i] = slices.Clone(w.Fixed)
 		case out.Spaces[i] == nil:
 			out.Unplaced = append(out.Unplaced, i)
-		default:
-			for _, s := range out.Spaces[i] {
-				out.Sums[LegOf(sys, s)] += w.Amps
-			}
 		}
 		out.Legs[i] = LegsOf(sys, out.Spaces[i])
+	}
+	out.figures(b, day, wants, best.bound)
+	return out
+}
+
+// figures adds up the legs at every moment of the day, also at those that were
+// not searched, and sets the bounds beside them.
+func (l *Layout) figures(b *board, day Day, wants []Want, bound score) {
+	l.Sums = l.sums(b.legs, day, wants, moment{at: -1})
+	l.Bound, l.LitBound = bound.worst, bound.lit
+	list := []moment{everythingOn}
+	if len(day.Moments) > 0 {
+		list = nil
+		anyLit := slices.ContainsFunc(b.moments, func(m moment) bool { return m.lit && day.Moments[m.at].Lit })
+		for _, i := range maximal(day, wants) {
+			list = append(list, moment{at: i, lit: !anyLit || day.Moments[i].Lit})
+		}
+	}
+	l.Worst = -1
+	for _, m := range list {
+		sums := l.sums(b.legs, day, wants, m)
+		even := ceilDiv(sum(sums), int64(b.legs))
+		if high := slices.Max(sums); high > l.Worst {
+			l.Worst, l.At = high, max(m.at, 0)
+		}
+		if m.lit {
+			l.Lit += slices.Max(sums)
+			l.LitEven += even
+		}
+		if !slices.ContainsFunc(b.moments, func(o moment) bool { return o.at == m.at }) {
+			l.Bound = max(l.Bound, even)
+			if m.lit {
+				l.LitBound += even
+			}
+		}
+	}
+	l.Proved, l.LitProved = l.Worst == l.Bound, l.Lit == l.LitBound
+}
+
+// sums adds up the legs at a moment.
+func (l *Layout) sums(legs int, day Day, wants []Want, m moment) []int64 {
+	out := make([]int64, legs)
+	for leg := range out {
+		out[leg] = legOf(m.base(day), leg)
+	}
+	for i, w := range wants {
+		for _, leg := range l.Legs[i] {
+			out[leg] += m.amps(w)
+		}
 	}
 	return out
 }
@@ -61,50 +108,115 @@ func Place(sys inventory.System, spaces int, wants []Want, limits Work) Layout {
 // decision is the best divisions of the breakers over the legs, equally good.
 type decision struct {
 	spreads []spread
-	worst   int64
-	bound   int64
-	why     string
+	score
+	bound score // of worst and, among layouts with this worst, of lit and united
+	why   string
 }
 
 // best improves on a first division as far as the limits allow.
 func (b *board) best(kinds []kind, first spread, left *spent) decision {
-	d := decision{spreads: []spread{first}, worst: slices.Max(b.sums(kinds, first))}
-	d.bound, d.why = b.boundOf(kinds)
+	d := decision{spreads: []spread{first}, score: b.scoreOf(b.sums(kinds, first))}
+	p := b.problem(kinds, left)
+	d.bound, d.why = p.least, p.why
+	if b.tooLarge(kinds) {
+		d.why = "the currents are too large to compare divisions over the legs"
+		return d
+	}
+	if p.parts = b.partsOf(kinds, true); len(p.parts) == 0 {
+		d.bound, d.why = d.score, "no breaker could load a leg more or less than another"
+		return d
+	}
+	apart := slices.ContainsFunc(kinds, func(k kind) bool { return k.apart != 0 })
+	a := p.divide(d.score, len(kinds), left)
+	if len(a.spreads) > 0 && (apart || a.compare(d.score) <= 0) {
+		d.take(a)
+	}
+	if d.worst > d.bound.worst && apart {
+		p.parts = b.partsOf(kinds, false)
+		if a = p.divide(d.score, len(kinds), left); a.worst < d.worst {
+			d.take(a)
+		}
+	}
+	if d.worst > d.bound.worst {
+		if d.bound.worst = min(p.reach(a.bound), d.worst); a.whole {
+			d.bound.worst = d.worst
+		}
+		d.why = "every division of the breakers over the legs was compared"
+		if d.bound.worst < d.worst {
+			d.why = "the work limit ended before every division over the legs was compared"
+		}
+	}
+	return d
+}
+
+// take keeps an answer.
+func (d *decision) take(a answer) {
+	if d.spreads, d.score = a.spreads, a.score; a.litWhole {
+		d.bound.lit = d.lit
+	}
+}
+
+// problem is what is to be divided, without its parts, and what bounds it.
+func (b *board) problem(kinds []kind, left *spent) problem {
 	p := problem{
-		legs: b.legs, start: slices.Clone(b.base), slots: b.freeByLeg(b.rows()), step: step(kinds), bound: d.bound,
-		fits: b.fitting(kinds, left), atEnds: b.lowLegsSum(kinds),
+		legs: b.legs, moments: b.moments, start: slices.Clone(b.bases), slots: b.freeByLeg(b.rows()),
+		fits: b.fitting(kinds, left),
 	}
 	for _, k := range kinds {
 		if !k.spans(b.legs) {
 			continue
 		}
 		for leg := range p.start {
-			p.start[leg] += k.amps * int64(len(k.wants))
+			p.start[leg].add(int64(len(k.wants)), k.load)
 			p.slots[leg] -= len(k.wants)
 		}
 	}
-	if p.parts = b.partsOf(kinds, true); len(p.parts) == 0 {
-		d.bound, d.why = d.worst, "no breaker could load a leg more or less than another"
-		return d
-	}
-	a := p.divide(d.worst, len(kinds), left)
-	if len(a.spreads) > 0 {
-		d.spreads, d.worst = a.spreads, a.worst
-	}
-	if d.worst > d.bound && slices.ContainsFunc(kinds, func(k kind) bool { return k.apart != 0 }) {
-		p.parts = b.partsOf(kinds, false)
-		if a = p.divide(d.worst, len(kinds), left); len(a.spreads) > 0 && a.worst < d.worst {
-			d.spreads, d.worst = a.spreads, a.worst
+	for m, k := range b.moments {
+		v, kinds := b.view(m, kinds)
+		bound, why := v.boundOf(kinds)
+		p.steps[m], p.atEnds[m] = step(kinds), v.lowLegsSum(kinds)
+		if k.rules {
+			p.leading = append(p.leading, m)
+			p.reaches = append(p.reaches, func(bound int64) int64 { return v.reachable(kinds, bound) })
+			if p.step = gcd(p.step, p.steps[m]); bound > p.least.worst || p.why == "" {
+				p.least.worst, p.why = bound, why
+			}
+		}
+		if k.lit {
+			p.least.lit += bound
+		}
+		if k.united {
+			p.least.united = bound
 		}
 	}
-	if d.worst > d.bound {
-		if d.bound = min(b.reachable(kinds, a.bound), d.worst); a.whole {
-			d.bound = d.worst
+	p.bound, p.leading = p.least.worst, p.leading[:min(len(p.leading), 2)]
+	return p
+}
+
+// reach raises a bound to the next sum that the fullest leg can have at a
+// moment that rules.
+func (p problem) reach(bound int64) int64 {
+	next := int64(math.MaxInt64)
+	for _, r := range p.reaches {
+		next = min(next, r(bound))
+	}
+	return next
+}
+
+// tooLarge reports whether the sums leave the range in which they are searched.
+func (b *board) tooLarge(kinds []kind) bool {
+	for m := range b.moments {
+		var sum int64
+		for _, leg := range b.bases {
+			sum += leg[m]
 		}
-		d.why = "every division of the breakers over the legs was compared"
-		if d.bound < d.worst {
-			d.why = "the work limit ended before every division over the legs was compared"
+		for _, k := range kinds {
+			if n := int64(k.poles * len(k.wants)); k.load[m] > mostTotal/n {
+				return true
+			} else if sum += n * k.load[m]; sum > mostTotal {
+				return true
+			}
 		}
 	}
-	return d
+	return false
 }

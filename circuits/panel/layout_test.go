@@ -20,12 +20,12 @@ func equalWants(first, n, poles int, amps int64) []Want {
 }
 
 func TestEqualBreakersFillFromTheTopInOrder(t *testing.T) {
-	got := Place(system(t, splitPhase), 42, equalWants(1, 5, 2, 1361), Work{})
+	got := Place(system(t, splitPhase), 42, equalWants(1, 5, 2, 1361), Day{}, Work{})
 	assert.Equal(t, [][]int{{1, 3}, {2, 4}, {5, 7}, {6, 8}, {9, 11}}, got.Spaces)
 	assert.Equal(t, []int64{6805, 6805}, got.Sums)
 	assert.True(t, got.Proved)
 
-	got = Place(system(t, wye208), 42, equalWants(1, 6, 2, 1000), Work{})
+	got = Place(system(t, wye208), 42, equalWants(1, 6, 2, 1000), Day{}, Work{})
 	assert.Equal(t, [][]int{{1, 3}, {2, 4}, {5, 7}, {6, 8}, {9, 11}, {10, 12}}, got.Spaces)
 	assert.Equal(t, []int64{4000, 4000, 4000}, got.Sums)
 	assert.Equal(t, []int{2, 0}, got.Legs[2], "the third starts on C")
@@ -34,14 +34,14 @@ func TestEqualBreakersFillFromTheTopInOrder(t *testing.T) {
 func TestGroupsFollowOneAnother(t *testing.T) {
 	wants := equalWants(1, 4, 2, 1000)
 	wants[0].Group, wants[1].Group, wants[2].Group, wants[3].Group = 2, 1, 2, 1
-	got := Place(system(t, splitPhase), 20, wants, Work{})
+	got := Place(system(t, splitPhase), 20, wants, Day{}, Work{})
 	assert.Equal(t, [][]int{{5, 7}, {1, 3}, {6, 8}, {2, 4}}, got.Spaces)
 }
 
 func TestExistingBreakersStay(t *testing.T) {
 	wants := append(equalWants(1, 3, 2, 1000),
 		Want{ID: 8, Poles: 2, Amps: 500, Fixed: []int{1, 3}}, Want{ID: 9, Poles: 1, Amps: 700, Fixed: []int{6}})
-	got := Place(system(t, wye208), 12, wants, Work{})
+	got := Place(system(t, wye208), 12, wants, Day{}, Work{})
 	assert.Equal(t, []int{1, 3}, got.Spaces[3])
 	assert.Equal(t, []int{6}, got.Spaces[4])
 	assert.Empty(t, got.Unplaced)
@@ -58,7 +58,7 @@ func TestFixedBreakersThatCannotBeAreLeftOut(t *testing.T) {
 		{ID: 3, Poles: 1, Amps: 100, Fixed: []int{9}},
 		{ID: 4, Poles: 1, Amps: 100},
 	}
-	got := Place(system(t, splitPhase), 8, wants, Work{})
+	got := Place(system(t, splitPhase), 8, wants, Day{}, Work{})
 	assert.Equal(t, []int{1, 2}, got.Unplaced)
 	assert.Equal(t, []int{1, 3}, got.Spaces[0])
 	assert.NotNil(t, got.Spaces[3])
@@ -70,7 +70,7 @@ func TestNeutralLoadsKeepOffTheHighLeg(t *testing.T) {
 	for i := range wants {
 		wants[i].LowLegsOnly = true
 	}
-	got := Place(high, 12, wants, Work{})
+	got := Place(high, 12, wants, Day{}, Work{})
 	assert.Len(t, got.Unplaced, 1, "twelve spaces have eight on A and C")
 	for i, spaces := range got.Spaces {
 		for _, s := range spaces {
@@ -80,17 +80,17 @@ func TestNeutralLoadsKeepOffTheHighLeg(t *testing.T) {
 	assert.Equal(t, []int64{3200, 0, 3200}, got.Sums)
 	assert.Equal(t, 8, got.Unplaced[0], "the last by ID gives way")
 
-	wye := Place(system(t, wye208), 12, wants, Work{})
+	wye := Place(system(t, wye208), 12, wants, Day{}, Work{})
 	assert.Equal(t, []int64{2400, 2400, 2400}, wye.Sums, "a wye has no high leg")
 }
 
 func TestOutOfSpace(t *testing.T) {
 	wants := append(equalWants(1, 2, 3, 3000), equalWants(3, 4, 1, 400)...)
-	got := Place(system(t, wye208), 8, wants, Work{})
+	got := Place(system(t, wye208), 8, wants, Day{}, Work{})
 	assert.Equal(t, []int{1}, got.Unplaced, "as many as possible find space; of equals the last by ID gives way")
 	assert.Equal(t, int64(3800), got.Worst, "four of 4 A over three legs put two on one, beside 30 A")
 
-	none := Place(system(t, wye208), 0, wants, Work{})
+	none := Place(system(t, wye208), 0, wants, Day{}, Work{})
 	assert.Len(t, none.Unplaced, 6)
 	assert.Zero(t, none.Worst)
 	assert.True(t, none.Proved)
@@ -108,9 +108,9 @@ func TestNeedsCountsRows(t *testing.T) {
 }
 
 func TestPolesThatTheSystemLacks(t *testing.T) {
-	got := Place(system(t, splitPhase), 20, []Want{{ID: 1, Poles: 3, Amps: 100}, {ID: 2, Poles: 2, Amps: 100}, {ID: 3, Amps: 100}}, Work{})
+	got := Place(system(t, splitPhase), 20, []Want{{ID: 1, Poles: 3, Amps: 100}, {ID: 2, Poles: 2, Amps: 100}, {ID: 3, Amps: 100}}, Day{}, Work{})
 	assert.Equal(t, []int{0, 2}, got.Unplaced)
-	got = Place(system(t, twoWire), 6, append(equalWants(1, 3, 1, 500), Want{ID: 4, Poles: 2, Amps: 100}), Work{})
+	got = Place(system(t, twoWire), 6, append(equalWants(1, 3, 1, 500), Want{ID: 4, Poles: 2, Amps: 100}), Day{}, Work{})
 	assert.Equal(t, []int{3}, got.Unplaced)
 	assert.Equal(t, [][]int{{1}, {2}, {3}, nil}, got.Spaces)
 	assert.Equal(t, []int64{1500}, got.Sums)
@@ -120,26 +120,26 @@ func TestPolesThatTheSystemLacks(t *testing.T) {
 func TestApartUsesTwoLegsWhereItCostsNothing(t *testing.T) {
 	for _, name := range []string{splitPhase, wye208} {
 		wants := append(equalWants(1, 6, 1, 900), Want{ID: 7, Poles: 1, Amps: 300, Apart: 1}, Want{ID: 8, Poles: 1, Amps: 200, Apart: 1})
-		got := Place(system(t, name), 20, wants, Work{})
+		got := Place(system(t, name), 20, wants, Day{}, Work{})
 		assert.NotEqual(t, got.Legs[6], got.Legs[7], name)
 		assert.Equal(t, got.Bound, got.Worst)
 	}
 	// Two-pole breakers: two pairs of legs.
 	wants := equalWants(1, 3, 2, 900)
 	wants[0].Apart, wants[1].Apart = 4, 4
-	got := Place(system(t, wye208), 20, wants, Work{})
+	got := Place(system(t, wye208), 20, wants, Day{}, Work{})
 	assert.NotEqual(t, got.Legs[0], got.Legs[1])
 
 	// The partner is there already, on A.
 	wants = []Want{{ID: 1, Poles: 1, Amps: 500, Fixed: []int{1}, Apart: 2}, {ID: 2, Poles: 1, Amps: 0, Apart: 2}}
-	got = Place(system(t, wye208), 12, wants, Work{})
+	got = Place(system(t, wye208), 12, wants, Day{}, Work{})
 	assert.NotEqual(t, []int{legA}, got.Legs[1])
 }
 
 // Apart does not outweigh balance: 30 A stands alone against two of 15 A.
 func TestApartGivesWayToBalance(t *testing.T) {
 	wants := []Want{{ID: 1, Poles: 1, Amps: 3000}, {ID: 2, Poles: 1, Amps: 1500, Apart: 1}, {ID: 3, Poles: 1, Amps: 1500, Apart: 1}}
-	got := Place(system(t, splitPhase), 12, wants, Work{})
+	got := Place(system(t, splitPhase), 12, wants, Day{}, Work{})
 	assert.Equal(t, int64(3000), got.Worst)
 	assert.Equal(t, got.Legs[1], got.Legs[2])
 	assert.True(t, got.Proved)
@@ -148,7 +148,7 @@ func TestApartGivesWayToBalance(t *testing.T) {
 func TestSpareSpacesAreAtTheBottom(t *testing.T) {
 	wants := append(equalWants(1, 5, 2, 1361), equalWants(6, 4, 1, 900)...)
 	for _, name := range []string{splitPhase, wye208} {
-		got := Place(system(t, name), 42, wants, Work{})
+		got := Place(system(t, name), 42, wants, Day{}, Work{})
 		last := 0
 		for _, spaces := range got.Spaces {
 			last = max(last, slices.Max(spaces))
@@ -239,7 +239,7 @@ func TestPlaceIsExactOnTinyPanels(t *testing.T) {
 			w.LowLegsOnly = w.Poles < 3 && rapid.Bool().Draw(rt, "low")
 			wants = append(wants, w)
 		}
-		want, got := bruteForce(sys, spaces, wants), Place(sys, spaces, wants, Work{})
+		want, got := bruteForce(sys, spaces, wants), Place(sys, spaces, wants, Day{}, Work{})
 		assert.Equal(rt, want.most, len(want.wants)-len(got.Unplaced), "breakers placed")
 		if want.placedAll {
 			full++
@@ -256,7 +256,7 @@ func TestPlaceIsExactOnTinyPanels(t *testing.T) {
 			assert.Equal(rt, bruteForce(sys, spaces, kept).worst, got.Worst, "largest leg sum of those placed")
 		}
 		assert.True(rt, got.Proved, got.Why)
-		hurried := Place(sys, spaces, wants, Work{
+		hurried := Place(sys, spaces, wants, Day{}, Work{
 			Cells: rapid.Int64Range(1, 1000).Draw(rt, "cells"), Pairs: rapid.Int64Range(1, 200).Draw(rt, "pairs"),
 			Tries: rapid.Int64Range(1, 50).Draw(rt, "tries"),
 		})

@@ -1,24 +1,16 @@
 package panel
 
-import (
-	"cmp"
-	"math"
-)
+import "math"
 
 // division is a pair of states, one of each table, that together place
 // everything.
 type division struct {
 	left, right int32
 	tops        tops
-	worst       int64
-	gap         int64 // largest leg sum less smallest
+	score
 }
 
-func (d division) compare(e division) int {
-	return cmp.Or(cmp.Compare(d.worst, e.worst), cmp.Compare(d.gap, e.gap))
-}
-
-// meeting looks for the pairs of states with the smallest largest leg sum.
+// meeting looks for the pairs of states with the best score.
 type meeting struct {
 	problem
 	l, r   table
@@ -67,32 +59,39 @@ func (m *meeting) search() {
 // blank in the whole panel. The right table is sorted into boxes as wide as
 // these intervals, so that partners are in two boxes of each dimension.
 func (m *meeting) window(high int64) {
-	total := m.l.total + m.r.total
+	total := m.l.total
+	total.add(1, m.r.total)
+	even := m.even(&total)
 	var box box
 	blanks := m.blanks()
 	for d := range m.legs - 1 {
-		box[d] = interval{max(total-int64(m.legs-1)*high, m.atEnds-high), high}
 		if n := m.slots[2*d]; blanks < manyBlanks {
-			box[2+d] = interval{int64(n - blanks), int64(n)}
+			box[d] = interval{int64(n - blanks), int64(n)}
 		}
-	}
-	if box[0].low > high {
-		return
+		for n, at := range m.leading {
+			low := max(total[at]-int64(m.legs-1)*high, m.atEnds[at]-high)
+			if low > high {
+				return
+			}
+			if n == 0 || low > 0 {
+				box[firstOfSums+2*n+d] = interval{low, high}
+			}
+		}
 	}
 	heads, next := m.boxes(box)
 	for i := range m.l.cells {
-		if !box.each(m.l.coordinates(i, m.legs), func(k key) bool {
+		if !box.each(m.l.coordinates(i, m.legs, m.leading), func(k key) bool {
 			head, ok := heads[k]
 			if !ok {
 				return true
 			}
 			for j := head; j >= 0; j = next[j] {
-				if *m.budget--; *m.budget < 0 {
+				if *m.budget -= int64(len(m.moments)); *m.budget < 0 {
 					m.cut = true
 					return false
 				}
-				m.pair(int32(i), j, total, high)
-				if m.ideal(total) {
+				m.pair(int32(i), j, &total, high)
+				if m.ideal(even) {
 					m.extra++
 				}
 			}
@@ -122,7 +121,7 @@ func (m *meeting) boxes(b box) (heads map[key]int32, next []int32) {
 	heads = make(map[key]int32, len(m.r.cells))
 	next = make([]int32, len(m.r.cells))
 	for j := len(m.r.cells) - 1; j >= 0; j-- {
-		at := b.of(m.r.coordinates(j, m.legs))
+		at := b.of(m.r.coordinates(j, m.legs, m.leading))
 		head, ok := heads[at]
 		if !ok {
 			head = -1
@@ -133,22 +132,24 @@ func (m *meeting) boxes(b box) (heads map[key]int32, next []int32) {
 }
 
 // pair compares one pair with the best so far.
-func (m *meeting) pair(i, j int32, total, high int64) {
+func (m *meeting) pair(i, j int32, total *vector, high int64) {
 	l, r := &m.l.cells[i], &m.r.cells[j]
-	a, b := l.a+r.a, l.b+r.b
-	c := total - a - b
-	least := min(a, c)
-	if m.legs == 3 {
-		least = min(least, b)
-	}
-	d := division{left: i, right: j, tops: l.tops + r.tops, worst: max(a, b, c)}
-	d.gap = d.worst - least
-	if d.worst > high {
-		return
+	d := division{left: i, right: j, tops: l.tops + r.tops}
+	for n, k := range m.moments {
+		a, b := int64(l.sums[2*n])+int64(r.sums[2*n]), int64(l.sums[2*n+1])+int64(r.sums[2*n+1])
+		c := total[n] - a - b
+		most, least := max(a, c), min(a, c)
+		if m.legs == 3 {
+			most, least = max(most, b), min(least, b)
+		}
+		if k.rules && most > high {
+			return
+		}
+		d.count(k, most, least)
 	}
 	order := -1
 	if len(m.best) > 0 {
-		order = d.compare(m.best[0])
+		order = d.compare(m.best[0].score)
 	}
 	if order > 0 || order == 0 && (len(m.best) >= m.ties || m.known(d.tops)) {
 		return
@@ -174,15 +175,22 @@ func (m *meeting) known(t tops) bool {
 	return false
 }
 
-// ideal reports whether nothing better can come: the bound is met and the legs
-// are as even as whole steps allow.
-func (m *meeting) ideal(total int64) bool {
-	if len(m.best) == 0 || m.best[0].worst > m.bound {
+// ideal reports whether nothing better can come: the bounds are met and the
+// legs are as even as whole steps allow.
+func (m *meeting) ideal(even int64) bool {
+	if len(m.best) == 0 {
 		return false
 	}
-	even := int64(0)
-	if total%int64(m.legs) != 0 {
-		even = m.step
+	b := &m.best[0]
+	return b.worst <= m.bound && b.lit <= m.least.lit && b.united <= m.least.united && b.gap <= even
+}
+
+// even is the least gap that whole steps allow, over all moments.
+func (m *meeting) even(total *vector) (gap int64) {
+	for n := range m.moments {
+		if total[n]%int64(m.legs) != 0 {
+			gap += m.steps[n]
+		}
 	}
-	return m.best[0].gap <= even
+	return gap
 }

@@ -9,7 +9,7 @@ import "branchwork/loads/inventory"
 // counted, since no number of spaces cures them.
 func Needs(sys inventory.System, have int, wants []Want) int {
 	for spaces := max(have, 0); ; spaces += sides {
-		b, _ := newBoard(sys, spaces, wants)
+		b, _ := newBoard(sys, spaces, wants, Day{})
 		ranked := byRank(wants, b.placeable(wants))
 		classes := classesByNeed(b, wants, ranked)
 		tries := int64(fitTries)

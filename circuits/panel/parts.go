@@ -14,10 +14,11 @@ const largestTogether = 3000
 // part is breakers that are divided over the legs in one step, and all ways of
 // dividing them.
 type part struct {
-	kind  int   // the kind of its breakers, or the first of several
-	total int64 // current over all legs
-	ones  int   // breakers of one pole
-	twos  int   // of two
+	kind  int    // the kind of its breakers, or the first of several
+	total vector // current over all legs
+	rank  int64  // the most of it at any moment
+	ones  int    // breakers of one pole
+	twos  int    // of two
 	ways  []way
 	// divisions is in how many ways all breakers of the kind can be divided.
 	divisions int
@@ -25,7 +26,7 @@ type part struct {
 
 // way is one division of a part over the legs.
 type way struct {
-	a, b int64 // added to the first leg and, of three, to the second
+	sums flat // added to the first leg and, of three, to the second
 	tops tops
 	over []share
 }
@@ -110,13 +111,15 @@ func (k kind) divisions(legs int) int {
 	return 1
 }
 
-// weight is the mean current of a pole.
-func (p part) weight() float64 { return float64(p.total) / float64(max(p.ones+2*p.twos, 1)) }
+// weight is the mean current of a pole at the heaviest moment.
+func (p part) weight() float64 { return float64(p.rank) / float64(max(p.ones+2*p.twos, 1)) }
 
 // partOf returns n breakers of a kind with all ways of dividing them.
 func (b *board) partOf(kinds []kind, i, n int) part {
 	k := kinds[i]
-	p := part{kind: i, total: k.amps * int64(n*k.poles)}
+	p := part{kind: i}
+	p.total.add(int64(n*k.poles), k.load)
+	p.rank = slices.Max(p.total[:])
 	if k.poles == 1 {
 		p.ones = n
 	} else {
@@ -158,9 +161,9 @@ func (b *board) wayOf(kinds []kind, over ...share) way {
 			for p := range k.poles {
 				switch l := (leg + p) % b.legs; {
 				case l == 0:
-					w.a += int64(n) * k.amps
+					w.sums.add(0, n, k.load)
 				case l == 1 && b.legs == 3:
-					w.b += int64(n) * k.amps
+					w.sums.add(1, n, k.load)
 				}
 			}
 		}
@@ -184,11 +187,12 @@ func (b *board) together(kinds []kind, group int) (part, bool) {
 		if len(p.ways[0].over) == 0 {
 			p.kind = i
 		}
-		p.total, p.ones, p.twos = p.total+one.total, p.ones+one.ones, p.twos+one.twos
+		p.total.add(1, one.total)
+		p.rank, p.ones, p.twos = slices.Max(p.total[:]), p.ones+one.ones, p.twos+one.twos
 		var ways []way
 		for _, v := range p.ways {
 			for _, w := range one.ways {
-				ways = append(ways, way{v.a + w.a, v.b + w.b, v.tops + w.tops, slices.Concat(v.over, w.over)})
+				ways = append(ways, way{v.sums.plus(&w.sums), v.tops + w.tops, slices.Concat(v.over, w.over)})
 			}
 		}
 		p.ways = ways

@@ -35,7 +35,7 @@ func lightWork() Work { return Work{Cells: 60_000, Pairs: 300_000, Tries: 100_00
 func TestEveryLayoutIsOneThatCanBeWired(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		sys, spaces, wants := drawPanel(rt)
-		got := Place(sys, spaces, wants, lightWork())
+		got := Place(sys, spaces, wants, Day{}, lightWork())
 		used := map[int]bool{}
 		sums := make([]int64, sys.Legs)
 		for i, w := range wants {
@@ -73,7 +73,7 @@ func TestOrderOfTheListDoesNotMatter(t *testing.T) {
 		shuffled := slices.Clone(wants)
 		rand.New(rand.NewSource(rapid.Int64().Draw(rt, "seed"))).
 			Shuffle(len(shuffled), func(i, j int) { shuffled[i], shuffled[j] = shuffled[j], shuffled[i] })
-		a, b := Place(sys, spaces, wants, lightWork()), Place(sys, spaces, shuffled, lightWork())
+		a, b := Place(sys, spaces, wants, Day{}, lightWork()), Place(sys, spaces, shuffled, Day{}, lightWork())
 		byID := func(wants []Want, l Layout) map[int][]int {
 			at := map[int][]int{}
 			for i, w := range wants {
@@ -89,14 +89,14 @@ func TestOrderOfTheListDoesNotMatter(t *testing.T) {
 func TestSameInputSameLayout(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		sys, spaces, wants := drawPanel(rt)
-		assert.Equal(rt, Place(sys, spaces, wants, lightWork()), Place(sys, spaces, slices.Clone(wants), lightWork()))
+		assert.Equal(rt, Place(sys, spaces, wants, Day{}, lightWork()), Place(sys, spaces, slices.Clone(wants), Day{}, lightWork()))
 	})
 }
 
 func TestEqualBreakersAreReadInTheirOrder(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		sys, spaces, wants := drawPanel(rt)
-		got := Place(sys, spaces, wants, lightWork())
+		got := Place(sys, spaces, wants, Day{}, lightWork())
 		for i, x := range wants {
 			for j, y := range wants {
 				same := x.Fixed == nil && y.Fixed == nil && x.Poles == y.Poles && x.Amps == y.Amps && x.Group == y.Group &&
@@ -118,7 +118,7 @@ func TestScaleDoesNotMatter(t *testing.T) {
 		for i := range scaled {
 			scaled[i].Amps *= k
 		}
-		a, b := Place(sys, spaces, wants, lightWork()), Place(sys, spaces, scaled, lightWork())
+		a, b := Place(sys, spaces, wants, Day{}, lightWork()), Place(sys, spaces, scaled, Day{}, lightWork())
 		if a.Proved && b.Proved {
 			assert.Equal(rt, k*a.Worst, b.Worst)
 		}
@@ -131,7 +131,7 @@ func TestScaleDoesNotMatter(t *testing.T) {
 func TestMoreSpacesNeverHurt(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		sys, spaces, wants := drawPanel(rt)
-		a, b := Place(sys, spaces, wants, lightWork()), Place(sys, spaces+4, wants, lightWork())
+		a, b := Place(sys, spaces, wants, Day{}, lightWork()), Place(sys, spaces+4, wants, Day{}, lightWork())
 		assert.LessOrEqual(rt, len(b.Unplaced), len(a.Unplaced))
 		if len(a.Unplaced) == 0 && a.Proved {
 			assert.LessOrEqual(rt, b.Bound, a.Worst)
@@ -147,7 +147,7 @@ func TestNeedsIsWhereAllFindSpace(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		sys, spaces, wants := drawPanel(rt)
 		curable := func(have int) (n int) {
-			for _, i := range Place(sys, have, wants, lightWork()).Unplaced {
+			for _, i := range Place(sys, have, wants, Day{}, lightWork()).Unplaced {
 				if wants[i].Fixed == nil && wants[i].Poles <= sys.Legs {
 					n++
 				}
@@ -168,8 +168,8 @@ func TestNeedsIsWhereAllFindSpace(t *testing.T) {
 func TestWorkLimitsCostOnlyTheProof(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		sys, spaces, wants := drawPanel(rt)
-		least := Place(sys, spaces, wants, Work{Cells: 1, Pairs: 1, Tries: 1})
-		more := Place(sys, spaces, wants, lightWork())
+		least := Place(sys, spaces, wants, Day{}, Work{Cells: 1, Pairs: 1, Tries: 1})
+		more := Place(sys, spaces, wants, Day{}, lightWork())
 		assert.LessOrEqual(rt, least.Bound, least.Worst)
 		if slices.Equal(least.Unplaced, more.Unplaced) {
 			assert.LessOrEqual(rt, least.Bound, more.Worst)

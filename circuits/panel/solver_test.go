@@ -51,7 +51,7 @@ func TestPlaceMatchesSolvedPanels(t *testing.T) {
 				wants = append(wants, Want{ID: len(wants), Poles: w.Poles, Amps: w.Amps, LowLegsOnly: w.Low})
 			}
 		}
-		got := Place(system(t, p.System), p.Spaces, wants, Work{})
+		got := Place(system(t, p.System), p.Spaces, wants, Day{}, Work{})
 		assert.Empty(t, got.Unplaced, p.ID)
 		assert.Equal(t, p.Worst, got.Worst, p.ID)
 		assert.True(t, got.Proved, "%s: %s", p.ID, got.Why)
@@ -86,7 +86,7 @@ func TestPlaceAgreesWithSolver(t *testing.T) {
 			continue // not all find space, or nothing found in time
 		}
 		compared++
-		got := Place(sys, spaces, wants, Work{})
+		got := Place(sys, spaces, wants, Day{}, Work{})
 		about := fmt.Sprintf("%s, %d spaces, %+v", sys.Name, spaces, wants)
 		assert.Empty(t, got.Unplaced, about)
 		assert.LessOrEqual(t, bound, got.Worst, about)
@@ -155,8 +155,8 @@ func solve(t *testing.T, cbc string, sys inventory.System, spaces int, wants []W
 // programme writes the integer programme of testdata/panel/README.md in the
 // solver's LP format.
 func programme(sys inventory.System, spaces int, wants []Want) string {
-	b, _ := newBoard(sys, spaces, wants)
-	kinds := b.kindsOf(wants, byRank(wants, func(i int) bool { return wants[i].Fixed == nil }))
+	board, _ := newBoard(sys, spaces, wants, Day{})
+	b, kinds := board.view(0, board.kindsOf(wants, byRank(wants, func(i int) bool { return wants[i].Fixed == nil })))
 	var rows, integer, binary []string
 	row := func(terms []string, rest string) {
 		if len(terms) > 0 {

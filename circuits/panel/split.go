@@ -10,7 +10,7 @@ import (
 // leg of each load, the largest sum and a bound below which it cannot be; where
 // both are equal the division is proved best.
 func Split(legs int, loads []int64, limits Work) (leg []int, worst, bound int64) {
-	b := &board{legs: legs, base: make([]int64, legs)}
+	b := &board{legs: legs, bases: make([]vector, legs)}
 	wants := make([]Want, len(loads))
 	slots := make([]int, legs)
 	for i, x := range loads {
@@ -19,17 +19,16 @@ func Split(legs int, loads []int64, limits Work) (leg []int, worst, bound int64)
 	for i := range slots {
 		slots[i] = len(loads)
 	}
+	b.look(Day{}, wants)
 	kinds := b.kindsOf(wants, byRank(wants, func(int) bool { return true }))
 	leg, worst = leastLoaded(legs, loads)
-	bound, _ = b.boundOf(kinds)
-	if worst == bound {
+	p := b.problem(kinds, limits.start())
+	p.slots, p.fits = slots, func(tops) verdict { return fits }
+	if bound = p.bound; worst == bound || b.tooLarge(kinds) {
 		return leg, worst, bound
 	}
-	p := problem{
-		legs: legs, start: b.base, slots: slots, parts: b.partsOf(kinds, false), step: step(kinds), bound: bound,
-		fits: func(tops) verdict { return fits },
-	}
-	a := p.divide(worst, len(kinds), limits.start())
+	p.parts = b.partsOf(kinds, false)
+	a := p.divide(score{worst: worst}, len(kinds), limits.start())
 	if len(a.spreads) == 0 {
 		return leg, worst, a.bound
 	}

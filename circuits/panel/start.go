@@ -74,29 +74,26 @@ func (b *board) firstSpread(kinds []kind, at []position, classes []class) spread
 	for k := range kinds {
 		order[k] = k
 	}
-	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(kinds[j].amps, kinds[i].amps) })
-	sums := slices.Clone(b.base)
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(slices.Max(kinds[j].load[:]), slices.Max(kinds[i].load[:])) })
+	sums := slices.Clone(b.bases)
 	for _, k := range order {
 		kd := kinds[k]
 		c := slices.IndexFunc(classes, func(c class) bool { return c.poles == kd.poles && c.top == kd.top })
 		for range kd.wants {
-			best, bestWorst := -1, int64(0)
+			best, bestScore := -1, score{}
 			for top := range b.legs {
 				if open[c][top] == 0 {
 					continue
 				}
-				worst := int64(0)
-				for p := range kd.poles {
-					worst = max(worst, sums[(top+p)%b.legs])
-				}
-				if best < 0 || worst < bestWorst {
-					best, bestWorst = top, worst
+				b.load(sums, top, 1, kd)
+				s := b.scoreOf(sums)
+				b.load(sums, top, -1, kd)
+				if best < 0 || s.compare(bestScore) < 0 {
+					best, bestScore = top, s
 				}
 			}
 			open[c][best]--
-			for p := range kd.poles {
-				sums[(best+p)%b.legs] += kd.amps
-			}
+			b.load(sums, best, 1, kd)
 			if kd.spans(b.legs) {
 				best = 0
 			}
@@ -108,13 +105,20 @@ func (b *board) firstSpread(kinds []kind, at []position, classes []class) spread
 	return s
 }
 
+// load adds n breakers of a kind to the legs from their top leg on.
+func (b *board) load(sums []vector, top, n int, k kind) {
+	for p := range k.poles {
+		sums[(top+p)%b.legs].add(int64(n), k.load)
+	}
+}
+
 // exchange makes the first exchange of two breakers of equal poles on
-// different legs that lowers the largest leg sum.
-func (b *board) exchange(kinds []kind, s spread, sums []int64) bool {
-	worst := slices.Max(sums)
+// different legs that improves the score.
+func (b *board) exchange(kinds []kind, s spread, sums []vector) bool {
+	before := b.scoreOf(sums)
 	for i, x := range kinds {
 		for j, y := range kinds {
-			if x.poles != y.poles || x.amps <= y.amps || x.spans(b.legs) {
+			if x.poles != y.poles || i == j || x.spans(b.legs) {
 				continue
 			}
 			for from := range b.legs {
@@ -122,22 +126,21 @@ func (b *board) exchange(kinds []kind, s spread, sums []int64) bool {
 					if from == to || s[i][from] == 0 || s[j][to] == 0 || !x.top.has(to) || !y.top.has(from) {
 						continue
 					}
-					more := x.amps - y.amps
-					shift := func(by int64) {
-						for p := range x.poles {
-							sums[(from+p)%b.legs] -= by
-							sums[(to+p)%b.legs] += by
-						}
+					shift := func(n int) {
+						b.load(sums, from, -n, x)
+						b.load(sums, to, n, x)
+						b.load(sums, from, n, y)
+						b.load(sums, to, -n, y)
 					}
-					shift(more)
-					if slices.Max(sums) < worst {
+					shift(1)
+					if b.scoreOf(sums).compare(before) < 0 {
 						s[i][from]--
 						s[i][to]++
 						s[j][to]--
 						s[j][from]++
 						return true
 					}
-					shift(-more)
+					shift(-1)
 				}
 			}
 		}

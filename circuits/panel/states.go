@@ -29,7 +29,7 @@ func (s *states) add(c cell) {
 			s.slots[at] = int32(len(s.cells))
 			return
 		}
-		if o := &s.cells[i-1]; o.a == c.a && o.b == c.b && o.tops == c.tops {
+		if o := &s.cells[i-1]; o.tops == c.tops && o.sums == c.sums {
 			return
 		}
 	}
@@ -48,10 +48,13 @@ func (s *states) grow() {
 }
 
 // hash mixes a state's numbers: multiplication by odd constants (the golden
-// ratio's fraction and the next of its kind) and folding of the high half.
+// ratio's fraction and others of its kind) and folding of the high half.
 func (c *cell) hash() uint64 {
-	h := uint64(c.a)*0x9e3779b97f4a7c15 ^ uint64(c.b)*0xc2b2ae3d27d4eb4f ^ uint64(c.tops)*0x165667b19e3779f9
-	h ^= h >> 32
-	h *= 0x9e3779b97f4a7c15
+	h := uint64(c.tops) * 0x165667b19e3779f9
+	for m := 0; m < len(c.sums); m += 2 {
+		h = (h ^ uint64(uint32(c.sums[m]))<<32 ^ uint64(uint32(c.sums[m+1]))) * 0x9e3779b97f4a7c15
+		h ^= h >> 32
+	}
+	h *= 0xc2b2ae3d27d4eb4f
 	return h ^ h>>29
 }

@@ -4,7 +4,7 @@ import "slices"
 
 // cell is one state that some parts can bring the legs to.
 type cell struct {
-	a, b int64 // on the first leg and, of three, on the second
+	sums flat
 	tops tops
 	from int32 // cell of the table one part earlier
 	by   int32 // way of the part that was added
@@ -19,16 +19,17 @@ type table struct {
 	links [][]link // by part
 	cells []cell   // after the last part
 	whole bool     // no state was dropped to save room
-	total int64    // current over all legs
+	total vector   // current over all legs
 	ones  int
 	twos  int
 }
 
 // rules are what every state must keep to.
 type rules struct {
-	legs  int
-	most  int64 // no leg carries more
-	slots []int // by leg, spaces for the breakers to be divided
+	legs    int
+	moments []moment
+	most    int64 // no leg carries more at a moment that rules
+	slots   []int // by leg, spaces for the breakers to be divided
 }
 
 // tabulate finds the states that the parts can reach from a start, part by
@@ -36,22 +37,19 @@ type rules struct {
 // that break a rule are dropped, since adding breakers cures nothing. Where
 // there are more than there is room for, those nearest to even legs stay, and
 // the table is no longer whole; a room for whole tables only is then left empty.
-func tabulate(parts []part, start []int64, r rules, size room, budget *int64) table {
+func tabulate(parts []part, start []vector, r rules, size room, budget *int64) table {
 	t := table{parts: parts, whole: true, cells: []cell{{}}}
 	for leg, s := range start {
-		t.total += s
-		switch {
-		case leg == 0:
-			t.cells[0].a = s
-		case leg == 1 && r.legs == 3:
-			t.cells[0].b = s
+		t.total.add(1, s)
+		if leg == 0 || leg == 1 && r.legs == 3 {
+			t.cells[0].sums.add(leg, 1, s)
 		}
 	}
 	for _, p := range parts {
 		next := t.with(p, r, size, budget)
 		if len(next) > size.cells {
 			t.whole = false
-			next = t.nearestEven(next, r.legs, size.cells)
+			next = t.nearestEven(next, r, size.cells)
 		}
 		if !t.whole && size.whole {
 			return table{}
@@ -71,7 +69,11 @@ const overflow = 4
 
 // with returns the states after one more part.
 func (t *table) with(p part, r rules, size room, budget *int64) []cell {
-	t.total += p.total
+	t.total.add(1, p.total)
+	most := overflow * size.cells
+	if size.whole {
+		most = size.cells
+	}
 	t.ones += p.ones
 	t.twos += p.twos
 	found := newStates(len(t.cells))
@@ -83,20 +85,20 @@ func (t *table) with(p part, r rules, size room, budget *int64) []cell {
 			}
 		}
 		for k, w := range p.ways {
-			n := cell{c.a + w.a, c.b + w.b, c.tops + w.tops, int32(i), int32(k)}
-			if t.allows(n, r) {
+			n := cell{c.sums.plus(&w.sums), c.tops + w.tops, int32(i), int32(k)}
+			if t.allows(&n, r) {
 				found.add(n)
 				*budget--
 			}
 		}
-		if len(found.cells) < overflow*size.cells {
+		if len(found.cells) <= most {
 			continue
 		}
 		t.whole = false
 		if size.whole {
 			return nil
 		}
-		kept := t.nearestEven(found.cells, r.legs, size.cells)
+		kept := t.nearestEven(found.cells, r, size.cells)
 		found = newStates(len(kept))
 		for _, n := range kept {
 			found.add(n)
@@ -106,9 +108,14 @@ func (t *table) with(p part, r rules, size room, budget *int64) []cell {
 }
 
 // allows reports whether a state keeps to the rules.
-func (t *table) allows(c cell, r rules) bool {
-	if max(c.a, c.b, t.total-c.a-c.b) > r.most {
-		return false
+func (t *table) allows(c *cell, r rules) bool {
+	for m, k := range r.moments {
+		if !k.rules {
+			continue
+		}
+		if x, y, z := c.sums.legs(m, t.total[m]); max(x, y, z) > r.most {
+			return false
+		}
 	}
 	for leg, n := range t.used(c.tops, r.legs) {
 		if leg < r.legs && n > r.slots[leg] {
@@ -129,22 +136,24 @@ func (t *table) used(n tops, legs int) [maxPoles]int {
 	return [maxPoles]int{one + ab + ca, two + bc + ab, t.ones - one - two + ca + bc}
 }
 
-// nearestEven keeps the states whose legs are most alike, spaces weighing as
-// much as the mean current that a space carries.
-func (t *table) nearestEven(cells []cell, legs, keep int) []cell {
-	perSpace := t.total / int64(max(t.ones+2*t.twos, 1))
+// nearestEven keeps the states whose legs are most alike over all moments,
+// spaces weighing as much as the mean current that a space carries.
+func (t *table) nearestEven(cells []cell, r rules, keep int) []cell {
 	uneven := make([]int64, len(cells))
-	for i, c := range cells {
-		use := t.used(c.tops, legs)
-		last := legs - 1
-		x := c.a + perSpace*int64(use[0])
-		z := t.total - c.a - c.b + perSpace*int64(use[last])
-		high, low := max(x, z), min(x, z)
-		if legs == 3 {
-			y := c.b + perSpace*int64(use[1])
-			high, low = max(high, y), min(low, y)
+	for i := range cells {
+		c := &cells[i]
+		use := t.used(c.tops, r.legs)
+		for m := range r.moments {
+			perSpace := t.total[m] / int64(max(t.ones+2*t.twos, 1))
+			x, y, z := c.sums.legs(m, t.total[m])
+			x, z = x+perSpace*int64(use[0]), z+perSpace*int64(use[r.legs-1])
+			high, low := max(x, z), min(x, z)
+			if r.legs == 3 {
+				y += perSpace * int64(use[1])
+				high, low = max(high, y), min(low, y)
+			}
+			uneven[i] += high - low
 		}
-		uneven[i] = high - low
 	}
 	limit := slices.Sorted(slices.Values(uneven))[keep-1]
 	out := make([]cell, 0, keep)
