@@ -42,9 +42,9 @@ type Panel struct {
 	DemandVA       units.Apparent  // continuous allowance included, noncoincident loads once
 	Legs           []units.Current // operating current per leg in the worst state of the day
 	Neutral        units.Known[units.Current]
-	Required       units.Current              // worst leg with the continuous allowance
-	Imbalance      units.Ratio                // (largest − smallest leg) / mean
-	MostEven       bool                       // its spaces are proved to fill the fullest leg least
+	Required       units.Current // worst leg with the continuous allowance
+	Imbalance      units.Ratio   // (largest − smallest leg) / mean
+	Balance        LegBalance
 	State          string                     // the state of the day that Legs shows
 	OtherLoad      units.Known[units.Current] // per leg, not listed in the file
 	MeasuredPeak   units.Known[units.Current]
@@ -194,9 +194,30 @@ type Bounded struct {
 
 // Optimality says how good the plan is, and whether that is proved.
 type Optimality struct {
-	Spaces    Bounded
-	Circuits  Bounded
-	Imbalance Bounded // in VA, over the panels
+	Spaces   Bounded
+	Circuits Bounded
+	// Imbalance is how far the fullest leg stands above an even share, in VA, over
+	// the panels: in the state of the day in which it is fullest, and added up
+	// over the states with lights on.
+	Imbalance Bounded
+	LightsOn  Bounded
+}
+
+// LegBalance is how a panel's legs are filled over the day: sums of branch
+// currents as a panel schedule adds them up, each rounded to 10 mA, in the states
+// that last (a changeover lasts minutes), of interlocked loads each member by
+// itself. States count in which no other state of the day has as much on every
+// breaker; those with lights on are added up, or all where none has.
+type LegBalance struct {
+	State    string // in which the fullest leg is fullest
+	Worst    int64  // the fullest leg then, in steps of 10 mA
+	Even     int64  // an equal share then, rounded up
+	Bound    int64  // no layout of the same breakers has a smaller Worst
+	Proved   bool
+	Why      string
+	Lit      int64 // the fullest legs of the states with lights on, added up
+	LitEven  int64 // the same at an equal share
+	LitBound int64 // no layout with this Worst has a smaller Lit
 }
 
 // Proof is a bound of the panel spaces of loads that may share circuits, with

@@ -11,15 +11,6 @@ import (
 	"branchwork/loads/units"
 )
 
-// layoutFigures is what the layout of one panel proved of its balance, in steps
-// of 10 mA on the fullest leg.
-type layoutFigures struct {
-	worst, bound, total int64
-	legs                int
-	proved              bool
-	why                 string
-}
-
 // ordered returns the panels, those that are fed before those that feed them.
 func (pl *planner) ordered() []inventory.Panel {
 	depth := map[string]int{}
@@ -66,7 +57,8 @@ func (pl *planner) layOutPanel(x inventory.Panel) error {
 	}
 	feeders := pl.feedersFrom(x.Name)
 	wants := pl.wants(own, feeders)
-	layout := pl.place(x, x.Spaces.Or(0), wants)
+	day, states := pl.dayOf(x, own, feeders, wants)
+	layout := pl.place(x, x.Spaces.Or(0), wants, day)
 	for i, c := range own {
 		c.Spaces, c.Legs = layout.Spaces[i], layout.Legs[i]
 		out.SpacesUsed += len(c.Spaces)
@@ -77,8 +69,7 @@ func (pl *planner) layOutPanel(x inventory.Panel) error {
 		out.Feeds = append(out.Feeds, f.Panel)
 	}
 	pl.name(x.Name, own)
-	pl.panelBounds[x.Name] = figuresOf(layout, x.System.Legs)
-	out.MostEven = layout.Proved
+	out.Balance = balanceOf(layout, states)
 	pl.plan.Panels = append(pl.plan.Panels, out)
 	return pl.panelFigures(x)
 }
@@ -115,19 +106,11 @@ func (pl *planner) apart(c circuits.Circuit) int {
 
 // place lays breakers out; a panel that is too small is drawn as large as it
 // takes, so that the figures show how many spaces are missing.
-func (pl *planner) place(x inventory.Panel, spaces int, wants []panel.Want) panel.Layout {
-	return panel.Place(x.System, max(spaces, panel.Needs(x.System, spaces, wants)), wants, panel.Work{})
+func (pl *planner) place(x inventory.Panel, spaces int, wants []panel.Want, day panel.Day) panel.Layout {
+	return panel.Place(x.System, max(spaces, panel.Needs(x.System, spaces, wants)), wants, day, panel.Work{})
 }
 
 func steps10mA(i units.Current) int64 { return int64(math.Round(float64(i) * 100)) }
-
-func figuresOf(l panel.Layout, legs int) layoutFigures {
-	f := layoutFigures{worst: l.Worst, bound: l.Bound, legs: legs, proved: l.Proved, why: l.Why}
-	for _, s := range l.Sums {
-		f.total += s
-	}
-	return f
-}
 
 // name calls each new circuit after its panel and first space.
 func (pl *planner) name(panelName string, own []*circuits.Circuit) {

@@ -25,7 +25,7 @@ func (pl *planner) optimality() {
 	o.Spaces.Bound, o.Circuits.Bound = pl.spaceBound+fixedSpaces, pl.circuitBound+fixedCircuits
 	o.Spaces.Proved, o.Circuits.Proved = o.Spaces.Used == o.Spaces.Bound, o.Circuits.Used == o.Circuits.Bound
 	o.Spaces.Why, o.Circuits.Why = pl.why(true), pl.why(false)
-	o.Imbalance = pl.imbalance()
+	o.Imbalance, o.LightsOn = pl.imbalance()
 }
 
 func (pl *planner) why(width bool) string {
@@ -49,24 +49,29 @@ func (pl *planner) why(width bool) string {
 }
 
 // imbalance adds up, over the panels, how far the fullest leg stands above an
-// even share, in volt-amperes, beside the least that the layout could reach.
-func (pl *planner) imbalance() circuits.Bounded {
-	out := circuits.Bounded{Proved: true, Why: "the fullest leg of each panel meets its lower bound"}
-	for _, x := range pl.inv.Panels {
-		f, ok := pl.panelBounds[x.Name]
-		if !ok || f.legs < 2 {
+// even share, in volt-amperes, beside the least that the layout could reach: in
+// the worst state of the day, and over the states with lights on.
+func (pl *planner) imbalance() (worst, lit circuits.Bounded) {
+	worst = circuits.Bounded{Proved: true, Why: "the fullest leg of each panel meets its lower bound"}
+	lit = circuits.Bounded{Proved: true, Why: "with lights on, no layout as good in the worst state fills the fullest legs less"}
+	for _, x := range pl.plan.Panels {
+		if x.System.Legs < 2 {
 			continue
 		}
-		volts := float64(x.System.LineToNeutral)
-		mean := float64(f.total) / float64(f.legs)
-		va := func(steps int64) int64 { return int64((float64(steps)-mean)/100*volts + 0.5) }
-		out.Used += max(0, va(f.worst))
-		out.Bound += max(0, va(f.bound))
-		if !f.proved {
-			out.Proved, out.Why = false, f.why
+		b := x.Balance
+		va := func(steps int64) int64 { return int64(float64(steps)/100*float64(x.System.LineToNeutral) + 0.5) }
+		worst.Used += va(b.Worst - b.Even)
+		worst.Bound += va(max(b.Bound-b.Even, 0))
+		lit.Used += va(b.Lit - b.LitEven)
+		lit.Bound += va(max(b.LitBound-b.LitEven, 0))
+		if !b.Proved {
+			worst.Proved, worst.Why = false, b.Why
+		}
+		if b.Lit != b.LitBound {
+			lit.Proved, lit.Why = false, "the work limit ended before every division over the legs was compared"
 		}
 	}
-	return out
+	return worst, lit
 }
 
 // spare counts the spaces that panels leave.

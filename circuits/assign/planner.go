@@ -53,11 +53,10 @@ type planner struct {
 	spaceBound, circuitBound int64 // of what was packed
 	packed                   []packedCell
 	taken                    map[string]tally // by panel
-	panelBounds              map[string]layoutFigures
 }
 
 func newPlanner(inv *inventory.Inventory, set loads.Set, p *codes.Profile) *planner {
-	pl := &planner{inv: inv, set: set, p: p, left: map[string]int{}, panelBounds: map[string]layoutFigures{}, taken: map[string]tally{}}
+	pl := &planner{inv: inv, set: set, p: p, left: map[string]int{}, taken: map[string]tally{}}
 	for _, l := range set.Loads {
 		pl.left[l.Name] = l.Count
 	}

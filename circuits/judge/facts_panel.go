@@ -25,7 +25,7 @@ func (j *judgment) panelFacts(x *circuits.Panel) *codes.Facts {
 	codes.Put(f, codes.LegDetail, legDetail(x))
 	out, existing := j.outgoing(x.Name)
 	codes.Put(f, codes.Outgoing, out)
-	codes.Put(f, codes.MostEven, x.MostEven && !existing)
+	codes.Put(f, codes.MostEven, x.Balance.Proved && !existing)
 	if len(x.Legs) > 0 {
 		codes.Put(f, codes.LegImbalance, panel.Balance(x.Legs))
 		codes.Put(f, codes.LegSpread, spread(x.Legs))

@@ -54,7 +54,7 @@ func TestSitesGetNoAdviceThatCannotBeTaken(t *testing.T) {
 			existing[c.Panel] = existing[c.Panel] || c.Existing
 		}
 		for _, x := range s.plan.Panels {
-			if !x.MostEven || existing[x.Name] {
+			if !x.Balance.Proved || existing[x.Name] {
 				continue
 			}
 			for _, found := range of("leg-balance", findings) {

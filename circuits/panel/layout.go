@@ -74,8 +74,8 @@ func (l *Layout) figures(b *board, day Day, wants []Want, bound score) {
 	for _, m := range list {
 		sums := l.sums(b.legs, day, wants, m)
 		even := ceilDiv(sum(sums), int64(b.legs))
-		if high := slices.Max(sums); high > l.Worst {
-			l.Worst, l.At = high, max(m.at, 0)
+		if high := slices.Max(sums); high > l.Worst || high == l.Worst && even > l.Even {
+			l.Worst, l.Even, l.At = high, even, max(m.at, 0)
 		}
 		if m.lit {
 			l.Lit += slices.Max(sums)

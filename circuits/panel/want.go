@@ -28,6 +28,7 @@ type Layout struct {
 	Unplaced []int   // indices of wants that found no space
 	Sums     []int64 // by leg: arithmetic sum of branch currents with everything on, in 10 mA
 	Worst    int64   // the fullest leg at any moment of the day
+	Even     int64   // an equal share at that moment, rounded up
 	At       int     // the moment of Worst, an index of Day.Moments; 0 without a day
 	Bound    int64   // no layout of the breakers placed has a smaller Worst
 	Proved   bool    // Worst is the least there is

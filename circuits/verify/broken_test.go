@@ -1,6 +1,7 @@
 package verify_test
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -10,6 +11,7 @@ import (
 
 	"branchwork/circuits"
 	"branchwork/circuits/panel"
+	"branchwork/loads"
 	"branchwork/loads/units"
 )
 
@@ -58,7 +60,8 @@ func laidOut(t *testing.T) site {
 		"circulation":  {{Name: "LP1-4", Spaces: []int{4}, Legs: []int{1}}},
 		"spot":         {{Name: "SP1-1", Spaces: []int{1}, Legs: []int{0}}},
 	}
-	var branches []panel.Branch
+	var branches, byDay []panel.Branch
+	var legA units.Current // by day, as a schedule adds it up
 	for i := range s.plan.Circuits {
 		c := &s.plan.Circuits[i]
 		item := c.Loads[0].Item
@@ -68,18 +71,41 @@ func laidOut(t *testing.T) site {
 		c.Name, c.Spaces, c.Legs = at.Name, at.Spaces, at.Legs
 		for _, l := range c.Loads {
 			require.True(t, l.Continuous)
-			branches = append(branches, panel.Branch{Legs: c.Legs, Supply: c.Supply, Amps: units.Times(l.Amps(), 1.25), PF: l.Draw.PF})
+			b := panel.Branch{Legs: c.Legs, Supply: c.Supply, Amps: units.Times(l.Amps(), 1.25), PF: l.Draw.PF}
+			branches = append(branches, b)
+			if b.Amps = l.Amps(); l.Room != "flower" || l.Category != loads.Lighting {
+				byDay = append(byDay, b)
+				if c.Legs[0] == 0 {
+					legA += l.Amps()
+				}
+			}
 		}
 	}
 	main := s.panel("LP1")
 	legs, _ := panel.Currents(main.System, branches) // the sub-panel's leg A is this one's
 	main.Required = slices.Max(legs)
 	require.Equal(t, legs[0], main.Required)
+	main.Legs, _ = panel.Currents(main.System, byDay)
+	main.Balance = circuits.LegBalance{Worst: int64(math.Round(100 * float64(legA))), Why: "moved by hand"}
+	main.Balance.Even = mean(byDay)
+	sub := s.panel("SP1").Balance
+	uneven := int64(math.Round(float64(sub.Worst-sub.Even)/100*120) + math.Round(float64(main.Balance.Worst-main.Balance.Even)/100*120))
+	s.plan.Optimality.Imbalance = circuits.Bounded{Used: uneven, Bound: uneven, Proved: true}
+	s.plan.Optimality.LightsOn = circuits.Bounded{Used: int64(math.Round(float64(sub.Lit-sub.LitEven) / 100 * 120)), Why: "moved by hand"}
 	f := s.panel("SP1").Feeder
 	f.Spaces, f.Legs = []int{6, 8, 10}, []int{2, 0, 1}
 	require.Len(t, s.plan.Unfed, 1)
 	require.Equal(t, 2, s.plan.Unfed[0].Count)
 	return s
+}
+
+// mean is an equal share of what branches put on three legs, in steps of 10 mA.
+func mean(list []panel.Branch) int64 {
+	var sum units.Current
+	for _, b := range list {
+		sum += units.Times(b.Amps, float64(len(b.Legs)))
+	}
+	return int64(math.Ceil(100 * float64(sum) / 3))
 }
 
 func TestPlanBeforeItIsBrokenHolds(t *testing.T) {
@@ -238,8 +264,9 @@ func TestVerifierNamesEachBreak(t *testing.T) {
 func TestAConductorThatIsNotKnownNeedsAReason(t *testing.T) {
 	s := planOf(t, "bay.toml", []byte(bay))
 	why := units.Unknown[units.Current]("no correction for an ambient of 95 C")
-	s.circuit("LP1-3").Conductor = circuits.Wire{Ampacity: why, ProtectedAt: why}
+	c := &s.plan.Circuits[0]
+	c.Conductor = circuits.Wire{Ampacity: why, ProtectedAt: why}
 	assert.Empty(t, s.complaints())
-	s.circuit("LP1-3").Conductor.Ampacity = units.Unknown[units.Current]("")
+	c.Conductor.Ampacity = units.Unknown[units.Current]("")
 	assert.Len(t, s.complaints(), 1)
 }

@@ -33,6 +33,7 @@ func Plan(inv *inventory.Inventory, set loads.Set, p *codes.Profile, plan circui
 		}
 	}
 	v.panels()
+	v.balance()
 	v.bounds()
 	v.proofs()
 	v.working()
@@ -111,11 +112,11 @@ func (v *verifier) working() {
 // bounds checks that nothing is claimed to be better than it can be.
 func (v *verifier) bounds() {
 	o := v.plan.Optimality
-	for name, b := range map[string]circuits.Bounded{"spaces": o.Spaces, "circuits": o.Circuits, "imbalance": o.Imbalance} {
+	for name, b := range map[string]circuits.Bounded{"spaces": o.Spaces, "circuits": o.Circuits, "imbalance": o.Imbalance, "imbalance with lights on": o.LightsOn} {
 		if b.Bound > b.Used {
 			v.complain("%s: bound %d above the %d used", name, b.Bound, b.Used)
 		}
-		if b.Proved && b.Bound != b.Used && name != "imbalance" {
+		if b.Proved && b.Bound != b.Used {
 			v.complain("%s: called proved with %d used and a bound of %d", name, b.Used, b.Bound)
 		}
 	}

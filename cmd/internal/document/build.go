@@ -124,8 +124,9 @@ func choice(c circuits.VoltageChoice) VoltageChoice {
 
 func optimality(o circuits.Optimality) *Optimality {
 	return &Optimality{
-		Spaces:    Bounded(o.Spaces),
-		Circuits:  Bounded(o.Circuits),
-		Imbalance: BoundedImbalance{VA: o.Imbalance.Used, BoundVA: o.Imbalance.Bound, Proved: o.Imbalance.Proved, Why: o.Imbalance.Why},
+		Spaces:   Bounded(o.Spaces),
+		Circuits: Bounded(o.Circuits),
+		Imbalance: BoundedImbalance{VA: o.Imbalance.Used, BoundVA: o.Imbalance.Bound, Proved: o.Imbalance.Proved, Why: o.Imbalance.Why,
+			LightsOn: BoundedVA{VA: o.LightsOn.Used, BoundVA: o.LightsOn.Bound, Proved: o.LightsOn.Proved, Why: o.LightsOn.Why}},
 	}
 }

@@ -90,16 +90,26 @@ func optimalityBlocks(d document.Plan) []Block {
 	items := []string{
 		goodness(o.Spaces.Used, o.Spaces.Bound, o.Spaces.Proved, "panel space", "panel spaces", o.Spaces.Why),
 		goodness(o.Circuits.Used, o.Circuits.Bound, o.Circuits.Proved, "circuit", "circuits", o.Circuits.Why),
-		goodness(o.Imbalance.VA, o.Imbalance.BoundVA, o.Imbalance.Proved, "VA between the legs", "VA between the legs", o.Imbalance.Why),
+		goodness(o.Imbalance.VA, o.Imbalance.BoundVA, o.Imbalance.Proved, uneven, uneven, o.Imbalance.Why),
+	}
+	if l := o.Imbalance.LightsOn; l.VA > 0 || !l.Proved {
+		items = append(items, goodness(l.VA, l.BoundVA, l.Proved, unevenLit, unevenLit, l.Why))
 	}
 	t := Table{ID: "optimality", DataOnly: true, Columns: []Column{{Name: "figure"}, {Name: "used"}, {Name: "bound"}, {Name: "proved"}}}
 	t.Rows = [][]Cell{
 		{text("spaces"), whole(int(o.Spaces.Used)), whole(int(o.Spaces.Bound)), text(yesNo(o.Spaces.Proved))},
 		{text("circuits"), whole(int(o.Circuits.Used)), whole(int(o.Circuits.Bound)), text(yesNo(o.Circuits.Proved))},
 		{text("imbalance VA"), whole(int(o.Imbalance.VA)), whole(int(o.Imbalance.BoundVA)), text(yesNo(o.Imbalance.Proved))},
+		{text("imbalance VA, lights on"), whole(int(o.Imbalance.LightsOn.VA)), whole(int(o.Imbalance.LightsOn.BoundVA)), text(yesNo(o.Imbalance.LightsOn.Proved))},
 	}
 	return []Block{Heading{2, "How good this plan is"}, List{items}, t}
 }
+
+// uneven is what the figures of balance are called.
+const (
+	uneven    = "VA of the fullest legs above an even share, in the worst state of the day"
+	unevenLit = "VA of them above it with lights on"
+)
 
 func goodness(used, bound int64, proved bool, one, many, why string) string {
 	s := plural(int(used), one, many)

@@ -1,0 +1,167 @@
+package verify
+
+import (
+	"math"
+	"slices"
+
+	"branchwork/circuits"
+	"branchwork/loads/clock"
+)
+
+// perPole is how far rounding to 10 mA may shift one breaker on a leg, and one
+// more for the last bit.
+const perPole = 0.5 + 1e-6
+
+// balance walks the day of every panel minute by minute, adds up the branch
+// currents on each leg, and compares the fullest leg with the plan's. Where the
+// plan calls it the least there is, no exchange of two new breakers may lower it.
+// Panels with a transformer or interlocked loads below them are left to their own
+// checks.
+func (v *verifier) balance() {
+	var worst, lit int64
+	for _, x := range v.plan.Panels {
+		b := x.Balance
+		if b.Bound > b.Worst || b.LitBound > b.Lit || b.Proved && b.Bound != b.Worst {
+			v.complain("panel %s: legs of %d and %d with lights on are below their bounds, %d and %d", x.Name, b.Worst, b.Lit, b.Bound, b.LitBound)
+		}
+		if x.System.Legs < 2 {
+			continue
+		}
+		va := func(steps int64) int64 {
+			return int64(math.Round(float64(max(steps, 0)) / 100 * float64(x.System.LineToNeutral)))
+		}
+		worst, lit = worst+va(b.Worst-b.Even), lit+va(b.Lit-b.LitEven)
+		if v.plain(x.Name) {
+			v.balanceOf(x)
+		}
+	}
+	for _, o := range []struct {
+		name      string
+		says, has int64
+	}{{"imbalance", v.plan.Optimality.Imbalance.Used, worst}, {"imbalance with lights on", v.plan.Optimality.LightsOn.Used, lit}} {
+		if o.says != o.has {
+			v.complain("%s: the panels add up to %d VA, the plan says %d VA", o.name, o.has, o.says)
+		}
+	}
+}
+
+func (v *verifier) balanceOf(x circuits.Panel) {
+	poles, moments := v.onLegs(x)
+	most := 0.0
+	for _, legs := range poles.sums(moments, x.System.Legs) {
+		most = math.Max(most, slices.Max(legs))
+	}
+	slack := perPole * float64(len(poles))
+	if math.Abs(most-float64(x.Balance.Worst)) > slack {
+		v.complain("panel %s: breakers add up to %.2f A on the fullest leg of the day, the plan says %.2f A", x.Name, most/100, float64(x.Balance.Worst)/100)
+	}
+	if !slices.ContainsFunc(poles.sums(moments, x.System.Legs), func(legs []float64) bool {
+		return slices.Max(legs) >= most-slack && math.Abs(mean(legs)-float64(x.Balance.Even)) <= slack+1
+	}) {
+		v.complain("panel %s: an equal share of %.2f A is none of its fullest moments'", x.Name, float64(x.Balance.Even)/100)
+	}
+	if !x.Balance.Proved {
+		return
+	}
+	for i, a := range poles {
+		for j, b := range poles[:i] {
+			if !a.movable || !b.movable || a.neutral != b.neutral || len(a.legs) != len(b.legs) || a.legs[0] == b.legs[0] {
+				continue
+			}
+			poles[i].legs, poles[j].legs = b.legs, a.legs
+			better := 0.0
+			for _, legs := range poles.sums(moments, x.System.Legs) {
+				better = math.Max(better, slices.Max(legs))
+			}
+			poles[i].legs, poles[j].legs = a.legs, b.legs
+			if better < most-2*slack {
+				v.complain("panel %s: with %s and %s exchanged the fullest leg is %.2f A, proved are %.2f A", x.Name, a.name, b.name, better/100, most/100)
+				return
+			}
+		}
+	}
+}
+
+// breakers are what stands on a panel's legs: circuits of its own and those that
+// a sub-panel passes on to the legs of the same name.
+type breakers []breaker
+
+type breaker struct {
+	name    string
+	legs    []int
+	neutral bool
+	movable bool
+	at      []float64 // by moment, in steps of 10 mA
+}
+
+// sums returns what each leg carries at each moment.
+func (list breakers) sums(moments, legs int) [][]float64 {
+	out := make([][]float64, moments)
+	for m := range out {
+		out[m] = make([]float64, legs)
+		for _, b := range list {
+			for _, leg := range b.legs {
+				out[m][leg] += b.at[m]
+			}
+		}
+	}
+	return out
+}
+
+func mean(legs []float64) (sum float64) {
+	for _, i := range legs {
+		sum += i
+	}
+	return sum / float64(len(legs))
+}
+
+// onLegs lists what stands on a panel's legs at every minute at which something
+// switches.
+func (v *verifier) onLegs(x circuits.Panel) (list breakers, moments int) {
+	minutes := map[clock.Minute]bool{0: true}
+	for _, c := range v.plan.Circuits {
+		if v.under(c.Panel, x.Name) {
+			for _, l := range c.Loads {
+				load, _ := v.set.Named(l.Item)
+				for _, m := range load.Hours.Edges() {
+					minutes[m] = true
+				}
+			}
+		}
+	}
+	for _, c := range v.plan.Circuits {
+		if !v.under(c.Panel, x.Name) {
+			continue
+		}
+		var at []float64
+		for m := range clock.Day {
+			if minutes[m] {
+				at = append(at, 100*v.flows(c, m))
+			}
+		}
+		list = append(list, breaker{c.Name, c.Legs, c.Supply.Neutral, c.Panel == x.Name && !c.Existing, at})
+	}
+	for _, sub := range v.plan.Panels {
+		if sub.Name != x.Name && v.under(sub.Name, x.Name) {
+			amps := float64(sub.OtherLoad.Or(0)) + float64(sub.MeasuredPeak.Or(0))*float64(v.p.Service.PeakFactor)
+			list = append(list, breaker{name: sub.Name, legs: []int{0, 1, 2}[:sub.System.Legs], at: slices.Repeat([]float64{100 * amps}, len(minutes))})
+		}
+	}
+	return list, len(minutes)
+}
+
+// flows is what a circuit carries at a minute, with what a meter showed and no
+// load explains.
+func (v *verifier) flows(c circuits.Circuit, m clock.Minute) (amps float64) {
+	any := false
+	for _, l := range c.Loads {
+		if load, _ := v.set.Named(l.Item); isOn(load, m) {
+			amps += float64(l.Count) * float64(l.Draw.Amps)
+			any = true
+		}
+	}
+	if measured, ok := c.Measured.Get(); ok && any && measured > c.Predicted.Or(measured) {
+		amps += float64(measured - c.Predicted.Or(measured))
+	}
+	return amps
+}
