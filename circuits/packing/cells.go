@@ -17,8 +17,10 @@ type cell struct {
 	clash   [][]bool
 	canMiss []bool // lots that only fit bins of limited number
 	groups  []*group
-	items   int   // no bin holds more items than this
-	even    int64 // width of every class that can be opened, 0 if they differ
+	items   int // no bin holds more items than this
+	scratch []entry
+	quotes  []quote // buffer of price
+	even    int64   // width of every class that can be opened, 0 if they differ
 }
 
 // split cuts the model into cells. Lots belong together when two of them could

@@ -210,10 +210,10 @@ func (d *diver) fix(j, n int) bool {
 
 // finish completes the dive greedily and offers the plan.
 func (d *diver) finish(full bool) {
-	styles := []style{{}, {byCost: true}}
+	styles := d.s.styles(false)
 	if full && d.s.level < levelRepack {
 		styles = append(styles, style{full: true})
-		if d.ms.t.aim == aimCost {
+		if d.ms.t.aim == aimCost && len(d.s.c.classes) > 1 {
 			styles = append(styles, style{full: true, byCost: true})
 		}
 	}

@@ -19,13 +19,20 @@ type loaded struct {
 // nearly empty beside one nearly full. Bins keep their class, so width, number
 // and cost stay as they are. Fullest and emptiest are paired, then the next.
 func (c *cell) evenOut(p *plan) []loaded {
-	var bins []loaded
+	all := 0
+	for _, u := range p.uses {
+		if u.class != leftOut {
+			all += u.times
+		}
+	}
+	bins, store := make([]loaded, 0, all), make([]int, all*len(c.need))
 	for _, u := range p.uses {
 		if u.class == leftOut {
 			continue
 		}
 		for range u.times {
-			b := loaded{class: u.class, counts: make([]int, len(c.need))}
+			b := loaded{class: u.class, counts: store[:len(c.need):len(c.need)]}
+			store = store[len(c.need):]
 			for _, e := range u.items {
 				b.counts[e.lot] = e.count
 				b.load += int64(e.count) * c.classes[u.class].uses[e.lot][0]
@@ -37,7 +44,7 @@ func (c *cell) evenOut(p *plan) []loaded {
 		if c.classes[k].opened == 0 {
 			continue
 		}
-		var same []*loaded
+		same := make([]*loaded, 0, len(bins))
 		for i := range bins {
 			if bins[i].class == k {
 				same = append(same, &bins[i])
@@ -116,13 +123,18 @@ func (c *cell) swap(low, high *loaded, out, in int) {
 // swapFits tries a swap and takes it back.
 func (c *cell) swapFits(low, high *loaded, out, in int) bool {
 	c.swap(low, high, out, in)
-	ok := c.holds(low.class, low.entries()) && c.holds(high.class, high.entries())
+	c.scratch = low.entries(c.scratch[:0])
+	ok := c.holds(low.class, c.scratch)
+	if ok {
+		c.scratch = high.entries(c.scratch[:0])
+		ok = c.holds(high.class, c.scratch)
+	}
 	c.swap(high, low, out, in)
 	return ok
 }
 
-func (b *loaded) entries() []entry {
-	var items []entry
+// entries appends what a bin holds.
+func (b *loaded) entries(items []entry) []entry {
 	for t, n := range b.counts {
 		if n > 0 {
 			items = append(items, entry{t, n})

@@ -60,7 +60,7 @@ func TestEvenPlansKeepTheirFigures(t *testing.T) {
 			require.LessOrEqual(t, squares(bins), before)
 			var uses []use
 			for _, b := range bins {
-				uses = append(uses, use{&pattern{b.class, b.entries()}, 1})
+				uses = append(uses, use{&pattern{b.class, b.entries(nil)}, 1})
 			}
 			after := &plan{uses, c.scoreOf(uses)}
 			require.NoError(t, c.verify(after, c.need, c.allRoom()))

@@ -157,13 +157,38 @@ func (s *solver) fullest(t int, need, room []int, st style) *pattern {
 	return ch.best
 }
 
-// firstPlans finds plans to start from.
+// firstPlans finds plans to start from, and bounds that need no search. Filling
+// bins by knapsack is tried only where the quick plans do not meet the bounds.
 func (s *solver) firstPlans() {
 	t := s.whole(aimMissing)
-	for _, st := range []style{{}, {byCost: true}, {full: true}, {byCost: true, full: true}} {
-		if s.best != nil && s.m.spent() {
+	for _, full := range []bool{false, true} {
+		for _, st := range s.styles(full) {
+			if s.best != nil && s.m.spent() {
+				break
+			}
+			s.offer(t, s.greedy(t.need, t.room, st))
+		}
+		if !full && s.best.score[aimMissing] > 0 {
+			continue // bounds need the least number of items left out
+		}
+		if s.cheapBounds(); s.settled() {
 			return
 		}
-		s.offer(t, s.greedy(t.need, t.room, st))
 	}
+}
+
+// styles are the ways of packing greedily that can differ: with one class there
+// is nothing to choose by cost.
+func (s *solver) styles(full bool) []style {
+	if len(s.c.classes) == 1 {
+		return []style{{full: full}}
+	}
+	return []style{{full: full}, {byCost: true, full: full}}
+}
+
+// settled reports whether the best plan meets the bounds of all aims.
+func (s *solver) settled() bool {
+	b := s.best.score
+	return b[aimMissing] == 0 && s.bound[aimWidth] >= b[aimWidth] &&
+		s.c.even > 0 && s.bound[aimWidth]/s.c.even >= b[aimOpened] && b[aimOpened]*s.c.cheapest() >= b[aimCost]
 }

@@ -15,6 +15,8 @@ const (
 	fairLabels  = 1500
 	// neighbours is how many labels a new one is compared with.
 	neighbours = 8
+	// leastBuffer is the least room of a buffer of labels.
+	leastBuffer = 64
 	// maxSpare is how many buffers are kept for the next grower.
 	maxSpare = 64
 )
@@ -166,7 +168,7 @@ func (g *grower) buffer(n int) []label {
 			return b[:0]
 		}
 	}
-	return make([]label, 0, max(n, 256))
+	return make([]label, 0, max(n, leastBuffer))
 }
 
 // run adds piece i to each label n times; any is false where not one had room.

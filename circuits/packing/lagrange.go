@@ -32,9 +32,12 @@ func (t toll) charge(r int, n int64) int64 {
 // be worth no more.
 func (t toll) worthAll(r int, n int64) int64 { return t.charge(r, n) + 1 }
 
-// reduced returns the worths less the tolls of class i.
+// reduced returns the worths less the tolls of class i, until it is asked again.
 func (x *explorer) reduced(w []worth, i int, t toll) []worth {
-	out := make([]worth, len(w))
+	if x.less == nil {
+		x.less = make([]worth, len(w))
+	}
+	out := x.less
 	for p := range w {
 		out[p] = w[p]
 		var each int64

@@ -141,6 +141,7 @@ func (ms *master) addColumn(p *pattern) {
 		return
 	}
 	any := false
+	c.rows, c.coefs = make([]int32, 0, len(p.items)+len(ms.rows)), make([]float64, 0, len(p.items)+len(ms.rows))
 	for _, e := range p.items {
 		if n := min(e.count, ms.t.need[e.lot]); n > 0 {
 			any = true

@@ -147,6 +147,9 @@ func (c *cell) trim(uses []use, need []int) []use {
 			over[e.lot] += e.count * u.times
 		}
 	}
+	if !slices.ContainsFunc(over, func(n int) bool { return n > 0 }) && !slices.ContainsFunc(uses, func(u use) bool { return u.class == leftOut }) {
+		return slices.Clone(uses)
+	}
 	// Items left out come first: placing too many and leaving some out is waste.
 	order := slices.Clone(uses)
 	slices.SortStableFunc(order, func(a, b use) int {
@@ -192,6 +195,9 @@ func (c *cell) trim(uses []use, need []int) []use {
 // reclass moves each bin to the class that holds its content at the least
 // width, then number, then cost.
 func (c *cell) reclass(uses []use, room []int) []use {
+	if len(c.classes) == 1 {
+		return uses
+	}
 	left := slices.Clone(room)
 	for _, u := range uses {
 		if u.class != leftOut && left[u.class] >= 0 {
@@ -209,6 +215,7 @@ func (c *cell) reclass(uses []use, room []int) []use {
 					}
 				}
 			}
+			p := u.pattern
 			if k != u.class {
 				if left[k] > 0 {
 					n = min(n, left[k])
@@ -217,8 +224,9 @@ func (c *cell) reclass(uses []use, room []int) []use {
 				if left[u.class] >= 0 {
 					left[u.class] += n
 				}
+				p = &pattern{k, u.items}
 			}
-			out = append(out, use{&pattern{k, u.items}, n})
+			out = append(out, use{p, n})
 			u.times -= n
 		}
 	}

@@ -30,22 +30,29 @@ type quote struct {
 	value int64   // what it is worth
 	limit int64   // no content is worth more than this, or than the floor
 	loose bool    // asked for the best, the limit could be lower
+	spare []entry // buffer of items
 }
 
-// price finds the best content for every class of the cell.
+// price finds the best content for every class of the cell. The answer holds
+// until the next question.
 func (c *cell) price(a *ask, m *meter) []quote {
-	quotes := make([]quote, len(c.classes))
+	if c.quotes == nil {
+		c.quotes = make([]quote, len(c.classes))
+	}
+	quotes := c.quotes
+	for k := range quotes {
+		quotes[k] = quote{spare: quotes[k].spare}
+	}
 	for _, gr := range c.groups {
 		g := gr.rough
 		if a.keep == 0 {
 			g = gr.sharp()
 		}
-		x := &explorer{c: c, g: g, a: a, m: m, quotes: quotes,
-			out: make([]bool, len(g.lots)), counts: make([]int, len(g.lots))}
+		x := g.explorer(c, a, m)
 		for i, k := range g.classes {
 			quotes[k].value = a.floor[k]
 			quotes[k].limit = a.floor[k]
-			x.joints = append(x.joints, nil)
+			x.joints[i] = x.joints[i][:0]
 			for j := range a.joints {
 				if a.joints[j].class < 0 || a.joints[j].class == k {
 					x.joints[i] = append(x.joints[i], &a.joints[j])
@@ -56,6 +63,18 @@ func (c *cell) price(a *ask, m *meter) []quote {
 		x.explore()
 	}
 	return quotes
+}
+
+// explorer returns the raster's explorer for a new question.
+func (g *raster) explorer(c *cell, a *ask, m *meter) *explorer {
+	if g.x == nil {
+		g.x = &explorer{g: g, out: make([]bool, len(g.lots)), counts: make([]int, len(g.lots)), joints: make([][]*joint, len(g.classes))}
+	}
+	x := g.x
+	x.c, x.a, x.m, x.quotes = c, a, m, c.quotes
+	clear(x.out)
+	clear(x.counts)
+	return x
 }
 
 // explorer prices the classes of one group. The table knows the main size, the
@@ -70,6 +89,8 @@ type explorer struct {
 	quotes []quote
 	joints [][]*joint // per class of the group
 	out    []bool     // positions that are left out
+	worth  []worth    // buffer of worths
+	less   []worth    // buffer of reduced
 	counts []int
 }
 
@@ -158,9 +179,14 @@ func (x *explorer) branch(clash int) {
 	copy(x.out, before)
 }
 
-// worths turns the ask into what each position is worth in the table.
+// worths turns the ask into what each position is worth in the table. The answer
+// holds until lots are left out or let in.
 func (x *explorer) worths() []worth {
-	w := make([]worth, len(x.g.lots))
+	if x.worth == nil {
+		x.worth = make([]worth, len(x.g.lots))
+	}
+	w := x.worth
+	clear(w)
 	for p, t := range x.g.lots {
 		if x.out[p] {
 			continue
@@ -321,10 +347,11 @@ func (x *explorer) offer(i int, v int64) {
 		return
 	}
 	q.value, q.limit = v, max(q.limit, v)
-	q.items = q.items[:0]
+	q.spare = q.spare[:0]
 	for p, n := range x.counts {
 		if n > 0 {
-			q.items = append(q.items, entry{x.g.lots[p], n})
+			q.spare = append(q.spare, entry{x.g.lots[p], n})
 		}
 	}
+	q.items = q.spare
 }

@@ -1,6 +1,7 @@
 package packing
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -84,7 +85,10 @@ func TestPricingFindsTheBestContent(t *testing.T) {
 				c.prepare()
 				a := drawAsk(t, c)
 				m := Work{}.share(1)
-				sharp := c.price(a, m)
+				sharp := slices.Clone(c.price(a, m))
+				for k := range sharp {
+					sharp[k].items = slices.Clone(sharp[k].items)
+				}
 				a.keep = 1
 				quick := c.price(a, m)
 				for k := range c.classes {

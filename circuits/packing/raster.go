@@ -18,6 +18,7 @@ type raster struct {
 	size    int       // number of states
 
 	table table
+	x     *explorer
 	spare [][]label // buffers of growers
 	store []int64   // the same
 }

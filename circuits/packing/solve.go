@@ -17,7 +17,9 @@ func Solve(p Problem) (Result, error) {
 	done := map[string]*solver{}
 	keys := make([]string, len(cells))
 	for i, c := range cells {
-		keys[i] = c.key()
+		if len(cells) > 1 {
+			keys[i] = c.key()
+		}
 		done[keys[i]] = nil
 	}
 	r := &collector{m: m, shared: map[string][]int{}}
@@ -94,6 +96,7 @@ func (r *collector) addPart(c *cell, s *solver) {
 func (r *collector) addBins(c *cell, s *solver) {
 	left := make([][]int, len(c.lots)) // per lot and kind
 	for t, l := range c.lots {
+		left[t] = make([]int, 0, len(r.m.lots[l].kinds))
 		for _, k := range r.m.lots[l].kinds {
 			left[t] = append(left[t], r.m.p.Kinds[k].Count)
 		}
@@ -109,7 +112,13 @@ func (r *collector) addBins(c *cell, s *solver) {
 		}
 	}
 	taken := make([]int, len(c.classes))
-	for _, b := range s.bins {
+	alone := !slices.ContainsFunc(left, func(kinds []int) bool { return len(kinds) > 1 })
+	r.Bins = slices.Grow(r.Bins, len(s.bins))
+	for i, b := range s.bins {
+		if class := &c.classes[b.class]; alone && i > 0 && class.bin >= 0 && slices.Equal(b.counts, s.bins[i-1].counts) {
+			r.Bins = append(r.Bins, Bin{Kind: class.bin, Existing: -1, Holds: r.Bins[len(r.Bins)-1].Holds})
+			continue // lots of one kind: as the bin before
+		}
 		held = held[:0]
 		for t, n := range b.counts {
 			take(t, n)

@@ -144,7 +144,6 @@ func (s *solver) lift(t *task, b int64) int64 {
 // solve runs the aims in order.
 func (s *solver) solve() {
 	s.firstPlans()
-	s.cheapBounds()
 	for aim := aimMissing; aim < aims; aim++ {
 		before := s.best.score
 		s.settle(aim)
@@ -176,6 +175,14 @@ func (s *solver) settle(aim int) {
 		s.why[aim] = "every bin takes the same width, so the bound of the width decides"
 		return
 	}
+	if aim == aimCost {
+		if b := s.best.score[aimOpened] * s.c.cheapest(); b > s.bound[aim] {
+			s.bound[aim], s.why[aim] = b, "as many bins of the cheapest kind"
+			if b == s.best.score[aim] {
+				return
+			}
+		}
+	}
 	s.nodes = 0
 	t := s.whole(aim)
 	// A hard aim leaves something for the later ones.
@@ -193,6 +200,17 @@ func (s *solver) settle(aim int) {
 		s.why[aim] = s.say(aim, bound, left.spent())
 	}
 	s.bound[aim] = min(max(s.bound[aim], bound), s.best.score[aim])
+}
+
+// cheapest is the cost of the cheapest bin that can be opened.
+func (c *cell) cheapest() int64 {
+	least := int64(-1)
+	for i := range c.classes {
+		if k := &c.classes[i]; k.opened > 0 && (least < 0 || k.cost < least) {
+			least = k.cost
+		}
+	}
+	return max(least, 0)
 }
 
 // say tells in a line how a bound was found.

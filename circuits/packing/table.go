@@ -21,11 +21,18 @@ type table struct {
 	layers [][]int64
 	store  []int64
 	worth  []worth
-	blank  []bool // layer equals the one below it
+	blank  []bool  // layer equals the one below it
+	before []trace // what the layers were made from; see same
 }
 
 func (t *table) reset(g *raster, w []worth) {
 	t.g, t.worth = g, w
+	if len(t.before) != len(w) {
+		t.before = make([]trace, len(w))
+		for p := range t.before {
+			t.before[p].copies = -1
+		}
+	}
 	if t.layers == nil {
 		t.store = make([]int64, g.size*(len(g.lots)+1))
 		t.layers = make([][]int64, len(g.lots)+1)
@@ -41,8 +48,12 @@ func (t *table) layer(p int) []int64 { return t.store[p*t.g.size : (p+1)*t.g.siz
 func (g *raster) fill(w []worth, m *meter) *table {
 	t := &g.table
 	t.reset(g, w)
+	kept := true // all layers below are as they were
 	for p := len(g.lots) - 1; p >= 0; p-- {
 		below, v := t.layers[p+1], &w[p]
+		now := v.trace(g.full[p])
+		same := kept && now.copies >= 0 && t.before[p] == now
+		t.before[p], kept = now, same
 		if t.blank[p] = v.copies == 0; t.blank[p] {
 			t.layers[p] = below
 			continue
@@ -51,6 +62,10 @@ func (g *raster) fill(w []worth, m *meter) *table {
 		t.layers[p] = cur
 		m.entries -= int64(g.size)
 		switch {
+		case same && !t.blank[p]:
+			if v.copies < g.full[p] || prev[len(prev)-1] == int32(len(prev)-1) {
+				m.entries -= int64(g.size * (now.copies - 1)) // counted as if anew
+			}
 		case v.steps == nil && v.copies >= g.full[p] && prev[len(prev)-1] < int32(len(prev)-1):
 			// As many as fit: each copy builds on the entry with one fewer.
 			gain := v.each
@@ -66,15 +81,39 @@ func (g *raster) fill(w []worth, m *meter) *table {
 			for j := range cur {
 				best := below[j]
 				at := prev[j]
-				for n := 1; n <= v.copies && at >= 0; n++ {
-					best = max(best, below[at]+v.of(n))
-					at = prev[at]
+				if v.steps != nil {
+					for n := 1; n <= v.copies && at >= 0; n++ {
+						best = max(best, below[at]+v.steps[n])
+						at = prev[at]
+					}
+				} else {
+					for n, gain := 0, v.each; n < v.copies && at >= 0; n, gain = n+1, gain+v.each {
+						best = max(best, below[at]+gain)
+						at = prev[at]
+					}
 				}
 				cur[j] = best
 			}
 		}
 	}
 	return t
+}
+
+// trace is what a layer was made from, beside the layer below it; copies is
+// below 0 where nothing can be told.
+type trace struct {
+	each   int64
+	copies int
+}
+
+func (w *worth) trace(full int) trace {
+	switch {
+	case w.copies == 0:
+		return trace{}
+	case w.steps != nil:
+		return trace{copies: -1}
+	}
+	return trace{w.each, min(w.copies, full)}
 }
 
 // value is the best value of lots p, p+1, ... from a state.

@@ -1,0 +1,66 @@
+package assign_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"branchwork/circuits/assign"
+	"branchwork/loads/clock"
+	"branchwork/loads/inventory"
+	"branchwork/loads/units"
+)
+
+// Two rooms light by turns, three one-pole circuits of eight bars each: 8 · 1.786 A
+// at 120 V are 14.29 A. By hand: each half of the day puts one circuit on every
+// leg. Without the hours six equal breakers are even as they come, two of the first
+// room on leg A and none on leg C.
+func TestRoomsThatLightByTurnsAreEvenInBothHalves(t *testing.T) {
+	const site = `
+[site]
+name = "Invented rooms"
+use = "commercial"
+[panels.LP1]
+system = "208Y/120 V 3ph"
+spaces = 12
+[rooms.east]
+panel = "LP1"
+lights = "06:00-18:00"
+[rooms.west]
+panel = "LP1"
+lights = "18:00-06:00"
+[fixtures.bar-east]
+room = "east"
+count = 24
+power = "210 W"
+power_factor = 0.98
+voltage = "120 V"
+wired = true
+[fixtures.bar-west]
+room = "west"
+count = 24
+power = "210 W"
+power_factor = 0.98
+voltage = "120 V"
+wired = true
+`
+	inv, problems := inventory.Read("rooms.toml", []byte(site), inventory.Vocabulary{})
+	require.Empty(t, problems)
+	p := profile()
+	set, planned := build(inv, p), plan(t, inv)
+	require.Len(t, planned.Circuits, 6)
+	one := units.Current(8 * 210 / (120 * 0.98))
+	for _, m := range []clock.Minute{12 * clock.Hour, 0} {
+		for _, x := range assign.LegsAt(inv, set, p, planned, m) {
+			for _, leg := range x.Legs {
+				assert.InDelta(t, float64(one), float64(leg), 1e-9, "legs at %s: %v", m, x.Legs)
+			}
+		}
+	}
+	assert.Equal(t, int64(1429), planned.Panels[0].Balance.Worst)
+	assert.True(t, planned.Panels[0].Balance.Proved)
+	assert.Zero(t, planned.Optimality.Imbalance.Used)
+	assert.Zero(t, planned.Optimality.LightsOn.Used)
+	assert.True(t, planned.Optimality.LightsOn.Proved)
+}
