@@ -1,6 +1,9 @@
 package packing
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // A bound from weights. Give every item a whole-number weight, and let no bin
 // that may be opened hold more than z weight per unit of its width. Then
@@ -71,6 +74,32 @@ func (s *solver) weigh(weights []int64, keep int) (bound, z, spared int64) {
 	return max(sum.ceilDiv(z), 0), z, spared
 }
 
+// atBest is what weigh can return at best: the contents of the best plan are
+// contents of a bin, so z is no smaller than their weight.
+func (s *solver) atBest(weights []int64) int64 {
+	var z int64
+	for _, u := range s.best.uses {
+		if u.class == leftOut || s.c.classes[u.class].max > 0 {
+			continue
+		}
+		var w int64
+		for _, e := range u.items {
+			w += int64(e.count) * weights[e.lot]
+		}
+		if width := s.c.classes[u.class].width; width > 0 {
+			z = max(z, (w+width-1)/width)
+		}
+	}
+	if z == 0 {
+		return math.MaxInt64
+	}
+	var sum wide
+	for t, n := range s.c.need {
+		sum.add(int64(n), weights[t])
+	}
+	return sum.ceilDiv(z)
+}
+
 // thresholds are the shares of a bin, in points, from which the cheap bounds
 // count an item as big.
 func (s *solver) thresholds() []int64 {
@@ -102,8 +131,11 @@ func (s *solver) cheapBounds() {
 		for t := range w {
 			w[t] = weightOf(t)
 		}
-		b, _, _ := s.weigh(w, quickLabels)
 		t := s.whole(aimWidth)
+		if most := s.atBest(w); most < math.MaxInt64 && s.lift(t, most) <= s.bound[aimWidth] {
+			return
+		}
+		b, _, _ := s.weigh(w, quickLabels)
 		if b = s.lift(t, b); b > s.bound[aimWidth] {
 			s.bound[aimWidth], s.why[aimWidth] = b, why
 			s.weights = w

@@ -57,6 +57,9 @@ func (s *solver) certify() {
 		for t := range w {
 			w[t] /= max(d, 1)
 		}
+		if s.atBest(w) <= part.Bound {
+			return
+		}
 		b, z, spared := s.weigh(w, 0)
 		if b > part.Bound {
 			part.Bound, part.Z, part.Spared, part.Weights = b, z, spared, w
