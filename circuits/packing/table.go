@@ -1,5 +1,7 @@
 package packing
 
+import "slices"
+
 // worth is what the items of one lot are worth to a bin.
 type worth struct {
 	each   int64   // value of every copy, where steps is nil
@@ -68,17 +70,17 @@ func (g *raster) fill(w []worth, m *meter) *table {
 			}
 		case v.steps == nil && v.copies >= g.full[p] && prev[len(prev)-1] < int32(len(prev)-1):
 			// As many as fit: each copy builds on the entry with one fewer.
-			gain := v.each
-			for j, at := range prev {
-				best := below[j]
-				if at >= 0 {
-					best = max(best, cur[at]+gain)
-				}
-				cur[j] = best
+			gain, first := v.each, firstRoom(prev)
+			copy(cur[:first], below)
+			below, cur := below[:len(prev)], cur[:len(prev)]
+			for j := first; j < len(prev); j++ {
+				cur[j] = max(below[j], cur[prev[j]]+gain)
 			}
 		default:
 			m.entries -= int64(g.size * (min(v.copies, g.full[p]) - 1))
-			for j := range cur {
+			first := firstRoom(prev)
+			copy(cur[:first], below)
+			for j := first; j < len(cur); j++ {
 				best := below[j]
 				at := prev[j]
 				if v.steps != nil {
@@ -97,6 +99,13 @@ func (g *raster) fill(w []worth, m *meter) *table {
 		}
 	}
 	return t
+}
+
+// firstRoom returns the first state that has room for an item; states are in the
+// order of their room.
+func firstRoom(prev []int32) int {
+	n, _ := slices.BinarySearch(prev, 0)
+	return n
 }
 
 // trace is what a layer was made from, beside the layer below it; copies is
