@@ -54,6 +54,6 @@ func TestScarcestNamesTheFullestThing(t *testing.T) {
 	require.Len(t, list, 2)
 	assert.Equal(t, "main", list[0].What)
 	assert.InDelta(t, 0.8, list[0].Share, 1e-12)
-	assert.Contains(t, list[0].Buys, "there is room for 2")
+	assert.Contains(t, list[0].Buys, "there is room for 2 on it")
 	assert.Contains(t, list[1].Buys, "2 more would carry one more circuit like LP1-1 (4 × bar)")
 }

@@ -11,44 +11,40 @@ import (
 // Scarce is something that a panel has so much of, and how much a plan uses.
 type Scarce struct {
 	Panel string
-	What  string // "spaces", "main", "bus", "leg balance"
+	What  string // "spaces", "main", "bus", "leg balance", "leakage"
 	Used  float64
 	Have  float64
 	Unit  string
 	Share float64
-	Buys  string // what more of it would carry, in circuits like the plan's own
+	Buys  string   // what more of it would carry, in circuits like the plan's own
+	Like  *Circuit // the circuit that Buys speaks of; nil where it speaks of none
+	Fits  int      // how many more of it fit in what is left, as far as this thing goes
 }
 
 // Scarcest lists what each panel has least of, the scarcest first: spaces, the
-// main and the bus. What is not known cannot be ranked and is left out; the rules
-// report it.
+// main and the bus, the balance of its legs where uneven legs cost a circuit, and
+// the leakage of the fullest circuit behind a ground-fault device. At the service
+// the main is the service's. What is not known cannot be ranked and is left out;
+// the rules report it.
 func Scarcest(p Plan) []Scarce {
 	var out []Scarce
 	for _, x := range p.Panels {
-		like := p.typical(x.Name)
+		like := p.typical(x)
 		if have, ok := x.Spaces.Get(); ok && have > 0 {
-			s := Scarce{Panel: x.Name, What: "spaces", Used: float64(x.SpacesUsed), Have: float64(have), Unit: "spaces"}
-			if like != nil {
-				s.Buys = fmt.Sprintf("%d more would carry one more circuit like %s (%s)", like.Supply.Poles, like.Name, feeds(*like))
-			}
-			out = append(out, s)
+			out = append(out, roomInPanel(x, have, like))
 		}
 		for _, r := range []struct {
 			what string
 			amps units.Known[units.Current]
 		}{{"main", x.Main}, {"bus", x.Bus}} {
-			have, ok := r.amps.Get()
-			if !ok || have <= 0 {
-				continue
+			if have, ok := r.amps.Get(); ok && have > 0 {
+				out = append(out, ampsOf(x, r.what, have, like))
+				if r.what == "main" {
+					out = append(out, unevenness(x, have, like)...)
+				}
 			}
-			s := Scarce{Panel: x.Name, What: r.what, Used: float64(x.Required), Have: float64(have), Unit: "A"}
-			if like != nil && like.Required > 0 {
-				n := math.Floor(float64(have-x.Required)/float64(like.Required) + 1e-9)
-				s.Buys = fmt.Sprintf("%s more on the fullest leg would carry one more circuit like %s (%s); there is room for %d",
-					like.Required, like.Name, feeds(*like), int(max(0, n)))
-			}
-			out = append(out, s)
 		}
+		out = append(out, p.leakage(x.Name)...)
 	}
 	for i := range out {
 		out[i].Share = out[i].Used / out[i].Have
@@ -57,15 +53,100 @@ func Scarcest(p Plan) []Scarce {
 	return out
 }
 
+func roomInPanel(x Panel, have int, like *Circuit) Scarce {
+	s := Scarce{Panel: x.Name, What: "spaces", Used: float64(x.SpacesUsed), Have: float64(have), Unit: "spaces"}
+	if like != nil && like.Panel == x.Name {
+		s.Like, s.Fits = like, max(0, have-x.SpacesUsed)/like.Supply.Poles
+		s.Buys = fmt.Sprintf("%d more would carry one more circuit like %s (%s)", like.Supply.Poles, like.Name, feeds(*like))
+	}
+	return s
+}
+
+// ampsOf counts whole circuits on the fullest leg; on another leg more may fit.
+func ampsOf(x Panel, what string, have units.Current, like *Circuit) Scarce {
+	s := Scarce{Panel: x.Name, What: what, Used: float64(x.Required), Have: float64(have), Unit: "A"}
+	if like != nil && like.Required > 0 {
+		s.Like, s.Fits = like, whole(have-x.Required, like.Required)
+		s.Buys = fmt.Sprintf("%s more on the fullest leg would carry one more circuit like %s (%s); there is room for %d on it",
+			like.Required, like.Name, feeds(*like), s.Fits)
+	}
+	return s
+}
+
+// unevenness tells what even legs would carry beside what the fullest leg leaves:
+// nothing, where that is not one circuit more.
+func unevenness(x Panel, main units.Current, like *Circuit) []Scarce {
+	if like == nil || like.Required <= 0 || len(x.Legs) < 2 || x.Balance.Worst == 0 {
+		return nil
+	}
+	over := units.Times(x.Required, float64(x.Balance.Worst-x.Balance.Even)/float64(x.Balance.Worst))
+	n := whole(main-x.Required+over, like.Required) - whole(main-x.Required, like.Required)
+	if n < 1 {
+		return nil
+	}
+	s := Scarce{Panel: x.Name, What: "leg balance", Used: float64(x.Required), Have: float64(main), Unit: "A", Like: like, Fits: n}
+	s.Buys = fmt.Sprintf("even legs would leave about %s more on the fullest, %d more circuits like %s (%s)", over, n, like.Name, feeds(*like))
+	if x.Balance.Proved {
+		s.Buys += "; no other layout of these circuits is more even in the worst state of the day"
+	}
+	return []Scarce{s}
+}
+
+// leakageRule is the rule whose share of a circuit's limits is its leakage.
+const leakageRule = "leakage-sum"
+
+// leakage is the circuit of a panel that uses most of what its ground-fault
+// device lets leak.
+func (p Plan) leakage(panel string) []Scarce {
+	var fullest *Circuit
+	var limit Limit
+	for i := range p.Circuits {
+		c := &p.Circuits[i]
+		for _, l := range c.Limits {
+			if c.Panel == panel && l.Rule == leakageRule && l.Share > limit.Share {
+				fullest, limit = c, l
+			}
+		}
+	}
+	if fullest == nil || fullest.Units() == 0 {
+		return nil
+	}
+	each := limit.Actual.Value / float64(fullest.Units())
+	s := Scarce{Panel: panel, What: "leakage", Used: limit.Actual.Value, Have: limit.Limit.Value, Unit: limit.Actual.Unit, Like: fullest}
+	s.Fits = int(math.Max(0, math.Floor((s.Have-s.Used)/each+1e-9)))
+	s.Buys = fmt.Sprintf("%s %s more would let one more unit share circuit %s (%s); there is room for %d by leakage",
+		units.Round(each, 2), s.Unit, fullest.Name, feeds(*fullest), s.Fits)
+	return []Scarce{s}
+}
+
+// Units counts the units on a circuit.
+func (c Circuit) Units() (n int) {
+	for _, l := range c.Loads {
+		n += l.Count
+	}
+	return n
+}
+
+// whole counts the times that one current fits another.
+func whole(room, one units.Current) int {
+	return int(math.Max(0, math.Floor(units.Per(room, one)+1e-9)))
+}
+
 // typical is the circuit of a panel that there is most of: the first of those
-// that feed the same things.
-func (p Plan) typical(panel string) *Circuit {
+// that feed the same things. A panel without circuits of its own is spoken of in
+// those of the panels that it feeds without a transformer between.
+func (p Plan) typical(x Panel) *Circuit {
 	counts := map[string]int{}
 	first := map[string]*Circuit{}
 	best := ""
+	in := p.fedFrom(x.Name)
+	own := false
+	for i := range p.Circuits {
+		own = own || p.Circuits[i].Panel == x.Name && len(p.Circuits[i].Loads) > 0
+	}
 	for i := range p.Circuits {
 		c := &p.Circuits[i]
-		if c.Panel != panel || len(c.Loads) == 0 {
+		if len(c.Loads) == 0 || c.Panel != x.Name && (own || !in[c.Panel]) {
 			continue
 		}
 		k := feeds(*c)
@@ -78,4 +159,19 @@ func (p Plan) typical(panel string) *Circuit {
 		}
 	}
 	return first[best]
+}
+
+// fedFrom returns the panels that a panel feeds, directly or not, without a
+// transformer between.
+func (p Plan) fedFrom(name string) map[string]bool {
+	in := map[string]bool{name: true}
+	for grew := true; grew; {
+		grew = false
+		for _, x := range p.Panels {
+			if f := x.Feeder; f != nil && f.Transformer == nil && in[f.From] && !in[x.Name] {
+				in[x.Name], grew = true, true
+			}
+		}
+	}
+	return in
 }

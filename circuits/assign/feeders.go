@@ -1,7 +1,6 @@
 package assign
 
 import (
-	"errors"
 	"fmt"
 
 	"branchwork/circuits"
@@ -143,7 +142,12 @@ func (pl *planner) wireFeeder(x inventory.Panel, f *circuits.Feeder, w *steps.Wo
 	if !f.Length.Known() {
 		r.Run.ToFirst = units.Unknown[units.Length]("the feeder's length is not given")
 	}
-	choice, why, err := pl.chooseFeeder(x, f, r, w)
+	given, inWall := x.Feeder.Conductor.Get()
+	unknown := ""
+	if !pl.knownWire(given) {
+		unknown = "the material of the feeder's conductors is not given"
+	}
+	choice, why, err := pl.chooseOr(given, inWall, unknown, r, &f.Conductor, &f.Drop, w)
 	switch {
 	case err != nil:
 		return fmt.Errorf("feeder: %w", err)
@@ -156,34 +160,6 @@ func (pl *planner) wireFeeder(x inventory.Panel, f *circuits.Feeder, w *steps.Wo
 	f.Raceway = pl.raceway(inventory.Raceway{}, r.Raceway, run, why, 1, w)
 	f.Steps = w.Steps()
 	return nil
-}
-
-// chooseFeeder chooses a feeder's conductors, or works out those given. Where
-// there are none that the tables reach, or the material of those given is not
-// known, the feeder keeps what is known, and why is not empty.
-func (pl *planner) chooseFeeder(x inventory.Panel, f *circuits.Feeder, r conductor.Request, w *steps.Work) (choice conductor.Choice, why string, err error) {
-	given, ok := x.Feeder.Conductor.Get()
-	switch {
-	case !ok:
-		given = inventory.Conductor{Material: units.Is(r.Material), Insulation: units.Is(r.Insulation)}
-		choice, err = conductor.Select(r, pl.p, w)
-	case !pl.knownWire(given):
-		why = "the material of the feeder's conductors is not given"
-	default:
-		r.Material, r.Insulation, r.DropLimit = given.Material.Or(r.Material), given.Insulation.Or(r.Insulation), 0
-		given.Insulation = units.Is(r.Insulation)
-		choice, err = conductor.Evaluate(given.Size, max(1, given.Sets), r, pl.p, w)
-	}
-	var beyond conductor.Beyond
-	if errors.As(err, &beyond) {
-		why, err = beyond.Why, nil
-	}
-	if why != "" {
-		f.Conductor = unknownWire(given, why)
-		f.Conductor.Beyond = beyond.Why
-		f.Drop = units.Unknown[units.Ratio](why)
-	}
-	return choice, why, err
 }
 
 // feederNeutral tells whether the neutral of a feeder counts among the

@@ -52,17 +52,37 @@ func (pl *planner) wire(c *circuits.Circuit) error {
 // is known, and why is not empty.
 func (pl *planner) choose(c *circuits.Circuit, r conductor.Request, w *steps.Work) (choice conductor.Choice, why string, err error) {
 	given, ok := pl.given(c.Name)
+	unknown := ""
 	switch {
-	case !c.Existing:
+	case ok && pl.knownWire(given):
+	case given.Size != "":
+		unknown = "its conductor's material is not given"
+	default:
+		unknown = "its conductor is not given"
+	}
+	choice, why, err = pl.chooseOr(given, c.Existing, unknown, r, &c.Conductor, &c.Drop, w)
+	if why != "" {
+		c.Free = 0
+		if c.Existing {
+			c.Ground = pl.givenGround(c.Name, circuits.Wire{})
+		}
+	}
+	return choice, why, err
+}
+
+// chooseOr chooses a conductor or, where one is in the wall, works that out; where
+// it is not known well enough, unknown says why. Of a conductor that is not known,
+// or that the tables do not reach, what is known is kept, and why is not empty.
+func (pl *planner) chooseOr(given inventory.Conductor, inWall bool, unknown string, r conductor.Request,
+	wire *circuits.Wire, drop *units.Known[units.Ratio], w *steps.Work) (choice conductor.Choice, why string, err error) {
+	switch {
+	case !inWall:
 		given = inventory.Conductor{Material: units.Is(r.Material), Insulation: units.Is(r.Insulation)}
 		choice, err = conductor.Select(r, pl.p, w)
-	case !ok || !pl.knownWire(given):
-		why = "its conductor is not given"
-		if given.Size != "" {
-			why = "its conductor's material is not given"
-		}
-	default:
-		r.Material, r.Insulation = given.Material.Or(""), given.Insulation.Or(r.Insulation)
+	case unknown != "":
+		why = unknown
+	default: // it is judged, not enlarged
+		r.Material, r.Insulation, r.DropLimit = given.Material.Or(r.Material), given.Insulation.Or(r.Insulation), 0
 		given.Insulation = units.Is(r.Insulation)
 		choice, err = conductor.Evaluate(given.Size, max(1, given.Sets), r, pl.p, w)
 	}
@@ -71,13 +91,9 @@ func (pl *planner) choose(c *circuits.Circuit, r conductor.Request, w *steps.Wor
 		why, err = beyond.Why, nil
 	}
 	if why != "" {
-		c.Conductor = unknownWire(given, why)
-		c.Conductor.Beyond = beyond.Why
-		c.Drop = units.Unknown[units.Ratio](why)
-		c.Free = 0
-		if c.Existing {
-			c.Ground = pl.givenGround(c.Name, circuits.Wire{})
-		}
+		*wire = unknownWire(given, why)
+		wire.Beyond = beyond.Why
+		*drop = units.Unknown[units.Ratio](why)
 	}
 	return choice, why, err
 }

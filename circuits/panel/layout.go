@@ -10,8 +10,8 @@ import (
 // Place decides the spaces of breakers in a panelboard with so many spaces.
 //
 // In order of weight: existing breakers stay; as many breakers as possible find
-// space; the fullest leg at any moment of the day is as little filled as
-// possible; breakers that should be apart are; the fullest legs of the moments
+// space; breakers that should be apart are, where they can be; the fullest leg at
+// any moment of the day is as little filled as possible; the fullest legs of the moments
 // with lights on, added up, are least; so is the fullest leg with everything on;
 // the legs differ as little as possible; spare spaces are together at the
 // bottom; breakers follow their group and ID from the top.
@@ -126,16 +126,15 @@ func (b *board) best(kinds []kind, first spread, left *spent) decision {
 		d.bound, d.why = d.score, "no breaker could load a leg more or less than another"
 		return d
 	}
-	apart := slices.ContainsFunc(kinds, func(k kind) bool { return k.apart != 0 })
-	a := p.divide(d.score, len(kinds), left)
-	if len(a.spreads) > 0 && (apart || a.compare(d.score) <= 0) {
-		d.take(a)
-	}
-	if d.worst > d.bound.worst && apart {
+	most, apart := d.score, heaviestApart(kinds)
+	most.worst += 2 * apart // exchanged, the first division is apart with no more
+	a := p.divide(most, len(kinds), left)
+	if len(a.spreads) == 0 && apart > 0 {
 		p.parts = b.partsOf(kinds, false)
-		if a = p.divide(d.score, len(kinds), left); a.worst < d.worst {
-			d.take(a)
-		}
+		a, apart = p.divide(d.score, len(kinds), left), 0
+	}
+	if len(a.spreads) > 0 && (apart > 0 || a.compare(d.score) <= 0) {
+		d.take(a)
 	}
 	if d.worst > d.bound.worst {
 		if d.bound.worst = min(p.reach(a.bound), d.worst); a.whole {
@@ -147,6 +146,17 @@ func (b *board) best(kinds []kind, first spread, left *spent) decision {
 		}
 	}
 	return d
+}
+
+// heaviestApart is the most that a breaker which should be apart from others
+// carries at any moment, 0 where there is none.
+func heaviestApart(kinds []kind) (most int64) {
+	for _, k := range kinds {
+		if k.apart != 0 {
+			most = max(most, 1, slices.Max(k.load[:]))
+		}
+	}
+	return most
 }
 
 // take keeps an answer.

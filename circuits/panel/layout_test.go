@@ -136,13 +136,13 @@ func TestApartUsesTwoLegsWhereItCostsNothing(t *testing.T) {
 	assert.NotEqual(t, []int{legA}, got.Legs[1])
 }
 
-// Apart does not outweigh balance: 30 A stands alone against two of 15 A.
-func TestApartGivesWayToBalance(t *testing.T) {
+// Apart outweighs balance: 30 A would stand alone against two of 15 A.
+func TestApartOutweighsBalance(t *testing.T) {
 	wants := []Want{{ID: 1, Poles: 1, Amps: 3000}, {ID: 2, Poles: 1, Amps: 1500, Apart: 1}, {ID: 3, Poles: 1, Amps: 1500, Apart: 1}}
 	got := Place(system(t, splitPhase), 12, wants, Day{}, Work{})
-	assert.Equal(t, int64(3000), got.Worst)
-	assert.Equal(t, got.Legs[1], got.Legs[2])
-	assert.True(t, got.Proved)
+	assert.Equal(t, int64(4500), got.Worst)
+	assert.NotEqual(t, got.Legs[1], got.Legs[2])
+	assert.True(t, got.Proved, got.Why)
 }
 
 func TestSpareSpacesAreAtTheBottom(t *testing.T) {

@@ -30,7 +30,7 @@ type Layout struct {
 	Worst    int64   // the fullest leg at any moment of the day
 	Even     int64   // an equal share at that moment, rounded up
 	At       int     // the moment of Worst, an index of Day.Moments; 0 without a day
-	Bound    int64   // no layout of the breakers placed has a smaller Worst
+	Bound    int64   // no layout of the breakers placed, apart where these are, has a smaller Worst
 	Proved   bool    // Worst is the least there is
 	Why      string  // what the bound rests on, or why it is not proved
 	// Lit is the fullest legs of the lit moments added up. Of the lit moments

@@ -139,7 +139,7 @@ func (v *verifier) onLegs(x circuits.Panel) (list breakers, moments int) {
 				at = append(at, 100*v.flows(c, m))
 			}
 		}
-		list = append(list, breaker{c.Name, c.Legs, c.Supply.Neutral, c.Panel == x.Name && !c.Existing, at})
+		list = append(list, breaker{c.Name, c.Legs, c.Supply.Neutral, c.Panel == x.Name && !c.Existing && !v.spread(c), at})
 	}
 	for _, sub := range v.plan.Panels {
 		if sub.Name != x.Name && v.under(sub.Name, x.Name) {
@@ -148,6 +148,11 @@ func (v *verifier) onLegs(x circuits.Panel) (list breakers, moments int) {
 		}
 	}
 	return list, len(minutes)
+}
+
+// spread reports whether a circuit feeds what is to stand on several legs.
+func (v *verifier) spread(c circuits.Circuit) bool {
+	return slices.ContainsFunc(c.Loads, func(l circuits.Load) bool { return slices.Contains(v.inv.Plan.Spread, l.Item) })
 }
 
 // flows is what a circuit carries at a minute, with what a meter showed and no

@@ -5,7 +5,7 @@ import "branchwork/circuits"
 // Scarce is something that a panel has so much of, and how much is used.
 type Scarce struct {
 	Panel       string  `json:"panel"`
-	What        string  `json:"what" jsonschema:"enum=spaces,enum=main,enum=bus"`
+	What        string  `json:"what" jsonschema:"enum=spaces,enum=main,enum=bus,enum=leg balance,enum=leakage"`
 	Used        float64 `json:"used"`
 	Have        float64 `json:"have"`
 	Unit        string  `json:"unit"`
