@@ -2,9 +2,7 @@ package packing
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
-	"strings"
 )
 
 // cell is a part of the problem that shares no bin with any other part, so
@@ -181,11 +179,32 @@ func (m *model) clashes(t int) int {
 // key is equal for cells whose lots and classes agree in every figure: a
 // hundred equal rooms are solved once.
 func (c *cell) key() string {
-	var b strings.Builder
-	fmt.Fprintln(&b, c.need, c.clash)
+	var b keyed
+	b.put(int64(len(c.need)), int64(len(c.classes)))
+	b.counts(c.need)
+	for _, row := range c.clash {
+		for _, clash := range row {
+			if clash {
+				b = append(b, 1)
+			} else {
+				b = append(b, 0)
+			}
+		}
+	}
 	for i := range c.classes {
 		k := &c.classes[i]
-		fmt.Fprintln(&b, k.family, k.limits, k.width, k.opened, k.cost, k.max, k.most, k.uses)
+		b.put(int64(k.family), k.width, k.opened, k.cost, int64(k.max))
+		b.put(k.limits...)
+		b.counts(k.most)
+		for _, u := range k.uses {
+			b.put(u...)
+		}
 	}
-	return b.String()
+	return string(b)
+}
+
+func (b *keyed) counts(list []int) {
+	for _, n := range list {
+		b.put(int64(n))
+	}
 }

@@ -75,12 +75,13 @@ func Check(p Problem, r Result) error {
 // foesOf lists for each kind the kinds it may not meet.
 func foesOf(p Problem) []map[int]bool {
 	foes := make([]map[int]bool, len(p.Kinds))
-	for k := range foes {
-		foes[k] = map[int]bool{}
-	}
 	for _, c := range p.Conflicts {
-		foes[c[0]][c[1]] = true
-		foes[c[1]][c[0]] = true
+		for i, k := range c {
+			if foes[k] == nil {
+				foes[k] = map[int]bool{}
+			}
+			foes[k][c[1-i]] = true
+		}
 	}
 	return foes
 }

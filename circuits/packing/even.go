@@ -51,6 +51,9 @@ func (c *cell) evenOut(p *plan) []loaded {
 			}
 		}
 		for range evenRounds {
+			if !slices.ContainsFunc(same, func(b *loaded) bool { return b.load != same[0].load }) {
+				break // as even as can be
+			}
 			slices.SortStableFunc(same, func(a, b *loaded) int {
 				return int(min(max(a.load-b.load, -1), 1))
 			})
@@ -76,6 +79,9 @@ func (c *cell) evenPair(low, high *loaded) bool {
 		}
 		// The best step shifts half the difference.
 		gap := high.load - low.load
+		if gap == 0 {
+			return any
+		}
 		bestOut, bestIn, best := -1, -1, gap
 		class := &c.classes[low.class]
 		for out, n := range high.counts {

@@ -1,6 +1,9 @@
 package packing
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Problem asks for every item to be placed in a bin.
 type Problem struct {
@@ -110,12 +113,10 @@ func (p *Problem) validateKinds() error {
 		if len(k.Forms) == 0 {
 			return fmt.Errorf("kind %d: no form, want at least one", i)
 		}
-		seen := map[int]bool{}
-		for _, f := range k.Forms {
-			if seen[f.Family] {
+		for n, f := range k.Forms {
+			if slices.ContainsFunc(k.Forms[:n], func(o Form) bool { return o.Family == f.Family }) {
 				return fmt.Errorf("kind %d: two forms in family %d, want one", i, f.Family)
 			}
-			seen[f.Family] = true
 			if err := p.validateAmounts(f.Uses); err != nil {
 				return fmt.Errorf("kind %d: uses %w", i, err)
 			}

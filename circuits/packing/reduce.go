@@ -2,9 +2,9 @@ package packing
 
 import (
 	"cmp"
+	"encoding/binary"
 	"fmt"
 	"slices"
-	"strings"
 )
 
 // lot is a group of kinds that differ in nothing that matters to a packing.
@@ -137,35 +137,48 @@ func (p *Problem) mostOf(k int, r room, foes map[int]bool) int {
 // key is equal for kinds that may be merged. A limit on the number of one kind
 // in a bin is per kind, so kinds with such a limit are never merged.
 func (p *Problem) key(k int, rooms []room, most [][]int, foes map[int]bool) string {
-	var b strings.Builder
+	var b keyed
 	for _, f := range slices.SortedFunc(slices.Values(p.Kinds[k].Forms), func(a, b Form) int {
 		return cmp.Compare(a.Family, b.Family)
 	}) {
-		fmt.Fprint(&b, f.Family, f.Uses, ";")
+		b.put(int64(f.Family))
+		b.put(f.Uses...)
 	}
+	const (
+		none, all = -1, -2 // only k: its number
+	)
 	for i := range rooms {
-		switch most[i][k] {
-		case 0:
-			b.WriteByte('0')
-		case p.Kinds[k].Count:
-			b.WriteByte('1')
+		at := rooms[i].atMost
+		switch n := most[i][k]; {
+		case n == 0:
+			b.put(none)
+		case n < p.Kinds[k].Count || at != nil && at[k] > 0:
+			b.put(int64(k))
 		default:
-			fmt.Fprint(&b, "only", k)
-		}
-		if at := rooms[i].atMost; most[i][k] > 0 && at != nil && at[k] > 0 {
-			fmt.Fprint(&b, "only", k)
+			b.put(all)
 		}
 	}
 	if foes[k] {
-		fmt.Fprint(&b, "only", k)
+		b.put(int64(k))
 	}
-	ids := make([]int, 0, len(foes))
+	ids := make([]int64, 0, len(foes))
 	for o := range foes {
-		ids = append(ids, o)
+		ids = append(ids, int64(o))
 	}
 	slices.Sort(ids)
-	fmt.Fprint(&b, ids)
-	return b.String()
+	b.put(ids...)
+	return string(b)
+}
+
+// keyed is whole numbers in a row, told apart by their bytes; lists carry their
+// lengths.
+type keyed []byte
+
+func (b *keyed) put(list ...int64) {
+	*b = binary.AppendUvarint(*b, uint64(len(list)))
+	for _, v := range list {
+		*b = binary.AppendVarint(*b, v)
+	}
 }
 
 func (m *model) addClass(r room, most []int) {
