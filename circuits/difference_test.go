@@ -57,3 +57,24 @@ func TestScarcestNamesTheFullestThing(t *testing.T) {
 	assert.Contains(t, list[0].Buys, "there is room for 2 on it")
 	assert.Contains(t, list[1].Buys, "2 more would carry one more circuit like LP1-1 (4 × bar)")
 }
+
+// By hand: legs of 60, 30 and 30 A have an equal share of 40 A; of 80 A required on
+// the fullest a third is unevenness, 26.67 A. 20 A are left of the main: two
+// circuits of 10 A, and with even legs ⌊46.67 / 10⌋ = 4. Ten bars leak 2 mA, 0.2 mA
+// each; 4 mA leave room for ten more.
+func TestScarcestTellsWhatEvenLegsAndLeakageBuy(t *testing.T) {
+	p := Plan{Panels: []Panel{{Name: "LP1", Main: units.Is(units.Current(100)), SpacesUsed: 6, Required: 80, Legs: make([]units.Current, 3),
+		Balance: LegBalance{Worst: 6000, Even: 4000, Proved: true}}},
+		Circuits: []Circuit{plain("LP1-1", "LP1", []int{1, 3}, 10)}}
+	p.Circuits[0].Required = 10
+	p.Circuits[0].Limits = []Limit{{Rule: leakageRule, Share: 0.5, Actual: units.Any{Value: 2, Unit: "mA"}, Limit: units.Any{Value: 4, Unit: "mA"}}}
+	buys := map[string]Scarce{}
+	for _, s := range Scarcest(p) {
+		buys[s.What] = s
+	}
+	assert.Equal(t, 2, buys["main"].Fits)
+	assert.Equal(t, 2, buys["leg balance"].Fits)
+	assert.Contains(t, buys["leg balance"].Buys, "even legs would leave about 26.67 A more on the fullest, 2 circuits more like LP1-1")
+	assert.Equal(t, 10, buys["leakage"].Fits)
+	assert.Contains(t, buys["leakage"].Buys, "0.2 mA more would let one more unit share circuit LP1-1")
+}

@@ -85,9 +85,13 @@ func unevenness(x Panel, main units.Current, like *Circuit) []Scarce {
 		return nil
 	}
 	s := Scarce{Panel: x.Name, What: "leg balance", Used: float64(x.Required), Have: float64(main), Unit: "A", Like: like, Fits: n}
-	s.Buys = fmt.Sprintf("even legs would leave about %s more on the fullest, %d more circuits like %s (%s)", over, n, like.Name, feeds(*like))
+	more := "one circuit"
+	if n > 1 {
+		more = fmt.Sprintf("%d circuits", n)
+	}
+	s.Buys = fmt.Sprintf("even legs would leave about %s more on the fullest, %s more like %s (%s)", over, more, like.Name, feeds(*like))
 	if x.Balance.Proved {
-		s.Buys += "; no other layout of these circuits is more even in the worst state of the day"
+		s.Buys += "; while existing circuits stay, no layout of these is more even in the worst state of the day"
 	}
 	return []Scarce{s}
 }
@@ -111,8 +115,12 @@ func (p Plan) leakage(panel string) []Scarce {
 	if fullest == nil || fullest.Units() == 0 {
 		return nil
 	}
+	s := Scarce{Panel: panel, What: "leakage", Used: limit.Actual.Value, Have: limit.Limit.Value, Unit: limit.Actual.Unit}
+	if len(fullest.Loads) > 1 {
+		return []Scarce{s} // its units differ in what they leak
+	}
+	s.Like = fullest
 	each := limit.Actual.Value / float64(fullest.Units())
-	s := Scarce{Panel: panel, What: "leakage", Used: limit.Actual.Value, Have: limit.Limit.Value, Unit: limit.Actual.Unit, Like: fullest}
 	s.Fits = int(math.Max(0, math.Floor((s.Have-s.Used)/each+1e-9)))
 	s.Buys = fmt.Sprintf("%s %s more would let one more unit share circuit %s (%s); there is room for %d by leakage",
 		units.Round(each, 2), s.Unit, fullest.Name, feeds(*fullest), s.Fits)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"branchwork/circuits"
+	"branchwork/loads"
 	"branchwork/loads/clock"
 )
 
@@ -60,6 +61,12 @@ func (v *verifier) balanceOf(x circuits.Panel) {
 	}) {
 		v.complain("panel %s: an equal share of %.2f A is none of its fullest moments'", x.Name, float64(x.Balance.Even)/100)
 	}
+	if len(x.Feeds) == 0 {
+		lit := v.litLegs(x, poles, moments)
+		if math.Abs(lit-float64(x.Balance.Lit)) > slack*float64(moments) {
+			v.complain("panel %s: with lights on the fullest legs add up to %.2f A, the plan says %.2f A", x.Name, lit/100, float64(x.Balance.Lit)/100)
+		}
+	}
 	if !x.Balance.Proved {
 		return
 	}
@@ -92,6 +99,7 @@ type breaker struct {
 	neutral bool
 	movable bool
 	at      []float64 // by moment, in steps of 10 mA
+	lights  []bool    // by moment, whether it feeds lights that are on
 }
 
 // sums returns what each leg carries at each moment.
@@ -106,6 +114,43 @@ func (list breakers) sums(moments, legs int) [][]float64 {
 		}
 	}
 	return out
+}
+
+// litLegs adds up the fullest legs of the moments with lights on, or of all where
+// none is lit; a moment that another equals or exceeds on every breaker is none.
+func (v *verifier) litLegs(x circuits.Panel, poles breakers, moments int) (lit float64) {
+	var all float64
+	any := false
+	for m, legs := range poles.sums(moments, x.System.Legs) {
+		if poles.exceeded(m, moments) {
+			continue
+		}
+		all += slices.Max(legs)
+		if slices.ContainsFunc(poles, func(b breaker) bool { return b.lights[m] }) {
+			lit += slices.Max(legs)
+			any = true
+		}
+	}
+	if !any {
+		return all
+	}
+	return lit
+}
+
+// exceeded reports whether another moment has as much on every breaker; of equal
+// ones the first stays.
+func (list breakers) exceeded(m, moments int) bool {
+	for o := range moments {
+		as, same := o != m, true
+		for _, b := range list {
+			as = as && b.at[o] >= b.at[m]
+			same = same && b.at[o] == b.at[m]
+		}
+		if as && (!same || o < m) {
+			return true
+		}
+	}
+	return false
 }
 
 func mean(legs []float64) (sum float64) {
@@ -134,17 +179,22 @@ func (v *verifier) onLegs(x circuits.Panel) (list breakers, moments int) {
 			continue
 		}
 		var at []float64
+		var lights []bool
 		for m := range clock.Day {
 			if minutes[m] {
-				at = append(at, 100*v.flows(c, m))
+				at = append(at, math.Round(100*v.flows(c, m)))
+				lights = append(lights, slices.ContainsFunc(c.Loads, func(l circuits.Load) bool {
+					load, _ := v.set.Named(l.Item)
+					return load.Category == loads.Lighting && isOn(load, m)
+				}))
 			}
 		}
-		list = append(list, breaker{c.Name, c.Legs, c.Supply.Neutral, c.Panel == x.Name && !c.Existing && !v.spread(c), at})
+		list = append(list, breaker{c.Name, c.Legs, c.Supply.Neutral, c.Panel == x.Name && !c.Existing && !v.spread(c), at, lights})
 	}
 	for _, sub := range v.plan.Panels {
 		if sub.Name != x.Name && v.under(sub.Name, x.Name) {
 			amps := float64(sub.OtherLoad.Or(0)) + float64(sub.MeasuredPeak.Or(0))*float64(v.p.Service.PeakFactor)
-			list = append(list, breaker{name: sub.Name, legs: []int{0, 1, 2}[:sub.System.Legs], at: slices.Repeat([]float64{100 * amps}, len(minutes))})
+			list = append(list, breaker{name: sub.Name, legs: []int{0, 1, 2}[:sub.System.Legs], at: slices.Repeat([]float64{100 * amps}, len(minutes)), lights: make([]bool, len(minutes))})
 		}
 	}
 	return list, len(minutes)

@@ -216,6 +216,18 @@ func TestVerifierNamesEachBreak(t *testing.T) {
 			s.plan.Optimality.Circuits.Bound++
 			s.plan.Optimality.Circuits.Proved = false
 		}, []string{"circuits: bound 6 above the 5 used"}},
+		{"the fullest leg of the day is fuller", func(s *site) { s.panel("SP1").Balance.Worst += 100 },
+			[]string{"panel SP1: breakers add up to"}},
+		{"an equal share is another", func(s *site) { s.panel("SP1").Balance.Even += 300 },
+			[]string{"panel SP1: an equal share"}},
+		{"the legs with lights on are another", func(s *site) { s.panel("SP1").Balance.Lit += 200 },
+			[]string{"panel SP1: with lights on"}},
+		{"a layout is called the best and is not", func(s *site) {
+			b := &s.panel("LP1").Balance
+			b.Bound, b.Proved = b.Worst, true
+		}, []string{"exchanged the fullest leg is"}},
+		{"the panels' imbalance is not the plan's", func(s *site) { s.plan.Optimality.LightsOn.Used += 50 },
+			[]string{"imbalance with lights on: the panels add up"}},
 		{"the bound of the imbalance is above it", func(s *site) { s.plan.Optimality.Imbalance.Bound++ },
 			[]string{"imbalance: bound"}},
 		{"proved, with the bound below", func(s *site) { s.plan.Optimality.Circuits.Bound-- },
