@@ -223,9 +223,10 @@ func TestVerifierNamesEachBreak(t *testing.T) {
 		{"the legs with lights on are another", func(s *site) { s.panel("SP1").Balance.Lit += 200 },
 			[]string{"panel SP1: with lights on"}},
 		{"a layout is called the best and is not", func(s *site) {
-			b := &s.panel("LP1").Balance
-			b.Bound, b.Proved = b.Worst, true
-		}, []string{"exchanged the fullest leg is"}},
+			c, b := s.circuit("LP1-3"), &s.panel("LP1").Balance
+			c.Spaces, c.Legs = []int{5, 7}, []int{2, 0} // beside two dehumidifiers, with only fans on leg B
+			b.Worst, b.Bound, b.Proved = 2552, 2552, true
+		}, []string{"exchanged the fullest leg is", "waveforms ask for"}},
 		{"the panels' imbalance is not the plan's", func(s *site) { s.plan.Optimality.LightsOn.Used += 50 },
 			[]string{"imbalance with lights on: the panels add up"}},
 		{"the bound of the imbalance is above it", func(s *site) { s.plan.Optimality.Imbalance.Bound++ },
