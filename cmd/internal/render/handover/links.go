@@ -1,4 +1,4 @@
-package html
+package handover
 
 import (
 	"slices"
@@ -52,7 +52,7 @@ func indexOf(d document.Report) index {
 }
 
 // link gives a span its target, where that is printed.
-func (p *page) link(s span, section, anchor string) span {
+func (p *page) link(s Span, section, anchor string) Span {
 	if p.has[section] {
 		s.Href = "#" + anchor
 	}
@@ -60,7 +60,7 @@ func (p *page) link(s span, section, anchor string) span {
 }
 
 // circuit names a circuit with a link to its line in the schedule of its panel.
-func (p *page) circuit(c string) span {
+func (p *page) circuit(c string) Span {
 	i, ok := p.at.circuits[c]
 	if !ok {
 		return name(c)
@@ -71,7 +71,7 @@ func (p *page) circuit(c string) span {
 	return p.link(name(c), atDirectories, id("c", i))
 }
 
-func (p *page) panel(s string) span {
+func (p *page) panel(s string) Span {
 	i, ok := p.at.panels[s]
 	if !ok {
 		return name(s)
@@ -79,7 +79,7 @@ func (p *page) panel(s string) span {
 	return p.link(name(s), atDirectories, id("p", i))
 }
 
-func (p *page) room(s string) span {
+func (p *page) room(s string) Span {
 	i, ok := p.at.rooms[s]
 	if !ok {
 		return name(s)
@@ -87,7 +87,7 @@ func (p *page) room(s string) span {
 	return p.link(name(s), atHVAC, id("r", i))
 }
 
-func (p *page) item(s string) span {
+func (p *page) item(s string) Span {
 	i, ok := p.at.items[s]
 	if !ok {
 		return name(s)
@@ -96,7 +96,7 @@ func (p *page) item(s string) span {
 }
 
 // place names what something concerns: "circuit LP1-3".
-func (p *page) place(x document.Place) []span {
+func (p *page) place(x document.Place) []Span {
 	switch x.Kind {
 	case "circuit":
 		return spans(text("circuit "), p.circuit(x.Name))
@@ -111,8 +111,8 @@ func (p *page) place(x document.Place) []span {
 }
 
 // circuitLinks lists circuits.
-func (p *page) circuitLinks(names []string) []span {
-	var out []span
+func (p *page) circuitLinks(names []string) []Span {
+	var out []Span
 	for i, c := range names {
 		if i > 0 {
 			out = append(out, text(", "))
@@ -123,17 +123,17 @@ func (p *page) circuitLinks(names []string) []span {
 }
 
 // see lists where else a circuit stands, the place that asks left out.
-func (p *page) see(c string, from string) []span {
+func (p *page) see(c string, from string) []Span {
 	i := p.at.circuits[c]
-	var out []span
+	var out []Span
 	add := func(word, section, anchor string) {
 		if section == from || !p.has[section] {
 			return
 		}
 		if len(out) > 0 {
-			out = append(out, span{Text: " · ", Class: "nav"})
+			out = append(out, Span{Text: " · ", Class: "nav"})
 		}
-		out = append(out, p.link(span{Text: word, Class: "nav"}, section, anchor))
+		out = append(out, p.link(Span{Text: word, Class: "nav"}, section, anchor))
 	}
 	add("directory", atDirectories, id("c", i))
 	add("run", atHomeRuns, id("h", i))
@@ -147,11 +147,11 @@ func (p *page) see(c string, from string) []span {
 }
 
 // findingLinks lists the findings about something.
-func (p *page) findingLinks(kind, name string) []span {
-	var out []span
+func (p *page) findingLinks(kind, name string) []Span {
+	var out []Span
 	for i := len(p.d.About) - 1; i >= 0; i-- {
 		if x := p.d.About[i]; x.Kind == kind && x.Name == name {
-			out = append(out, text(" "), span{Text: "finding " + strconv.Itoa(p.findingNumber(i)), Href: "#" + id("n", i), Class: "to-finding"})
+			out = append(out, text(" "), Span{Text: "finding " + strconv.Itoa(p.findingNumber(i)), Href: "#" + id("n", i), Class: "to-finding"})
 		}
 	}
 	return out

@@ -1,4 +1,4 @@
-package html
+package handover
 
 import (
 	"fmt"
@@ -10,10 +10,10 @@ import (
 
 // equipment is the equipment schedule, in two tables: what a type draws, and what
 // it asks of its circuit.
-func (p *page) equipment() []block {
-	draws := table{Caption: "What each type draws; figures are of one unit", Columns: []column{col("Tag"), col("Item"), col("Room"), fig("Units", ""), fig("Volts", "V"), fig("Phases", ""),
+func (p *page) equipment() []Block {
+	draws := Table{Caption: "What each type draws; figures are of one unit", Columns: []Column{col("Tag"), col("Item"), col("Room"), fig("Units", ""), fig("Volts", "V"), fig("Phases", ""),
 		fig("Power", "W"), fig("Label", "A"), fig("Sized for", "A"), fig("Apparent", "VA"), fig("Power factor", ""), col("Circuits")}}
-	asks := table{Caption: "What each type asks for", Columns: []column{col("Tag"), fig("Drivers", ""), col("Most per breaker"), fig("Min. circuit", "A"), fig("Max. breaker", "A"), fig("Leakage", "mA"), fig("Inrush", "A"),
+	asks := Table{Caption: "What each type asks for", Columns: []Column{col("Tag"), fig("Drivers", ""), col("Most per breaker"), fig("Min. circuit", "A"), fig("Max. breaker", "A"), fig("Leakage", "mA"), fig("Inrush", "A"),
 		col("Connection"), col("Location"), col("Hours"), col("Figures from")}}
 	for i, e := range p.d.Equipment {
 		key := func(k string) string { return path("equipment", i, k) }
@@ -23,16 +23,16 @@ func (p *page) equipment() []block {
 		if len(e.Circuits) == 0 {
 			volts, amps, va, circuits = blank(), blank(), blank(), cellText("none")
 		}
-		draws.Rows = append(draws.Rows, row{ID: id("e", i), Cells: []cell{cellText(e.Tag), in(item...), in(p.room(e.Room)), figure(count(e.Count, key("count"))), volts, figure(count(e.Phases, key("phases"))),
+		draws.Rows = append(draws.Rows, Row{ID: id("e", i), Cells: []Cell{cellText(e.Tag), in(item...), in(p.room(e.Room)), figure(count(e.Count, key("count"))), volts, figure(count(e.Phases, key("phases"))),
 			figure(maybe(e.WattsEach, 0, key("watts_each"))), optional(e.LabelAmps, 2, key("label_amps")), amps, va, figure(number(e.PowerFactor, 2, key("power_factor"))), circuits}})
 		drivers := blank()
 		if e.Drivers != nil {
 			drivers = figure(count(*e.Drivers, key("drivers")))
 		}
-		asks.Rows = append(asks.Rows, row{Cells: []cell{in(p.link(text(e.Tag), atEquipment, id("e", i))), drivers, cellText(perBreaker(e)), optional(e.MinCircuitAmps, 1, key("min_circuit_amps")), optional(e.MaxDeviceAmps, 0, key("max_device_amps")),
+		asks.Rows = append(asks.Rows, Row{Cells: []Cell{in(p.link(text(e.Tag), atEquipment, id("e", i))), drivers, cellText(perBreaker(e)), optional(e.MinCircuitAmps, 1, key("min_circuit_amps")), optional(e.MaxDeviceAmps, 0, key("max_device_amps")),
 			optional(e.LeakageMA, 2, key("leakage_ma")), optional(e.InrushAmps, 0, key("inrush_amps")), cellText(connection(e)), cellText(orUnknown(e.Location)), cellText(orUnknown(e.Hours)), cellText(orUnknown(e.Basis))}})
 	}
-	return []block{draws, asks}
+	return []Block{draws, asks}
 }
 
 func perBreaker(e document.EquipmentType) string {

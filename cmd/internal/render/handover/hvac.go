@@ -1,4 +1,4 @@
-package html
+package handover
 
 import (
 	"fmt"
@@ -8,48 +8,48 @@ import (
 )
 
 // hvac is the sheet for the installer of the cooling, room by room.
-func (p *page) hvac() []block {
+func (p *page) hvac() []Block {
 	h := p.d.Heat
-	out := []block{fields{p.outdoor()}}
+	out := []Block{Fields{p.outdoor()}}
 	for i, r := range h.Rooms {
-		out = append(out, heading{ID: id("r", i), Level: 3, Spans: append(spans(text("Room "), name(r.Room)), p.roomSee(i, r)...)},
-			fields{p.roomFields(i, r)}, p.cases(i, r), p.sources(i, r))
+		out = append(out, Heading{ID: id("r", i), Level: 3, Spans: append(spans(text("Room "), name(r.Room)), p.roomSee(i, r)...)},
+			Fields{p.roomFields(i, r)}, p.cases(i, r), p.sources(i, r))
 		out = append(out, p.covers(i, r)...)
 		out = append(out, p.roomLoads(i, r), p.power(i, r))
 		if notes := append(append([]string{}, r.Missing...), r.Notes...); len(notes) > 0 {
-			out = append(out, heading{Level: 4, Spans: spans(text("Notes"))}, bullets(notes))
+			out = append(out, Heading{Level: 4, Spans: spans(text("Notes"))}, bullets(notes))
 		}
 		if len(r.Establish) > 0 {
-			out = append(out, heading{Level: 4, Spans: spans(text("Still to be established"))}, bullets(r.Establish))
+			out = append(out, Heading{Level: 4, Spans: spans(text("Still to be established"))}, bullets(r.Establish))
 		}
 	}
 	if len(h.Rooms) > 1 {
-		out = append(out, heading{Level: 3, Spans: spans(text("Whole building"))}, fields{p.building()})
+		out = append(out, Heading{Level: 3, Spans: spans(text("Whole building"))}, Fields{p.building()})
 	}
 	if len(h.Establish) > 0 {
-		out = append(out, heading{Level: 4, Spans: spans(text("To be established for every room"))}, bullets(h.Establish))
+		out = append(out, Heading{Level: 4, Spans: spans(text("To be established for every room"))}, bullets(h.Establish))
 	}
 	return out
 }
 
-func (p *page) roomSee(i int, r document.HeatRoom) []span {
-	var s []span
+func (p *page) roomSee(i int, r document.HeatRoom) []Span {
+	var s []Span
 	if p.at.working[id("wr", i)] {
-		s = append(s, span{Text: " · ", Class: "nav"}, p.link(span{Text: "working", Class: "nav"}, atWorking, id("wr", i)))
+		s = append(s, Span{Text: " · ", Class: "nav"}, p.link(Span{Text: "working", Class: "nav"}, atWorking, id("wr", i)))
 	}
 	return append(s, p.findingLinks("room", r.Room)...)
 }
 
-func (p *page) outdoor() []field {
+func (p *page) outdoor() []Field {
 	o := p.d.Heat.Outdoor
-	return []field{
+	return []Field{
 		{"Outdoor, summer", spans(p.temperature(o.SummerC, "heat.outdoor.summer_c"), text(" "+p.temperatureUnit()+", wet bulb "), p.temperature(o.SummerWetBulbC, "heat.outdoor.summer_wet_bulb_c"), text(" "+p.temperatureUnit()))},
 		{"Outdoor, winter", spans(p.temperature(o.WinterC, "heat.outdoor.winter_c"), text(" "+p.temperatureUnit()))},
 		{"Altitude", spans(p.length(o.AltitudeFeet, "heat.outdoor.altitude_ft"), text(" "+p.m.LengthUnit()))},
 	}
 }
 
-func (p *page) roomFields(i int, r document.HeatRoom) []field {
+func (p *page) roomFields(i int, r document.HeatRoom) []Field {
 	key := func(k string) string { return path("heat.rooms", i, k) }
 	unit := " " + p.m.LengthUnit()
 	size := spans(p.length(r.Size.LengthFeet, key("size.length_ft")), text(" × "), p.length(r.Size.WidthFeet, key("size.width_ft")), text(" × "), p.length(r.Size.HeightFeet, key("size.height_ft")), text(unit+"; floor "),
@@ -58,27 +58,27 @@ func (p *page) roomFields(i int, r document.HeatRoom) []field {
 	if r.Lights != nil {
 		lit = spans(text(*r.Lights))
 	}
-	f := []field{{"Size", size}, {"Lights on", lit}, {"Held, lights on", p.held(r.HeldOn, key("held_lights_on"))}, {"Held, lights off", p.held(r.HeldOff, key("held_lights_off"))}}
+	f := []Field{{"Size", size}, {"Lights on", lit}, {"Held, lights on", p.held(r.HeldOn, key("held_lights_on"))}, {"Held, lights off", p.held(r.HeldOff, key("held_lights_off"))}}
 	peak := spans(p.heat(r.PeakTotalBTUH, key("peak_total_btuh")), textf(" %s, ", p.m.HeatUnit()), number(r.Tons, 2, key("tons")), textf(" tons of refrigeration, %s from %02d:00", r.PeakDay, r.PeakHour))
 	if r.AtLeast {
 		peak = append(spans(text("at least ")), peak...)
 	}
-	f = append(f, field{"Largest total", peak}, field{"Electric power in the room", spans(number(r.WattsInRoom, 0, key("watts_in_room")), text(" W at that hour"))})
-	f = append(f, field{"Envelope", p.envelope(i, r)})
+	f = append(f, Field{"Largest total", peak}, Field{"Electric power in the room", spans(number(r.WattsInRoom, 0, key("watts_in_room")), text(" W at that hour"))})
+	f = append(f, Field{"Envelope", p.envelope(i, r)})
 	if w := r.Water; w != nil {
 		at := func(k string) string { return key("water." + k) }
 		u := " " + p.waterUnit()
-		f = append(f, field{"Water to remove", spans(p.water(w.PerDay, at("to_remove_pints_per_day")), text(u+"; at the rate of "), p.water(w.LightsOn, at("lights_on_pints_per_day")), text(" in the worst lit hour, "),
+		f = append(f, Field{"Water to remove", spans(p.water(w.PerDay, at("to_remove_pints_per_day")), text(u+"; at the rate of "), p.water(w.LightsOn, at("lights_on_pints_per_day")), text(" in the worst lit hour, "),
 			p.water(w.LightsOff, at("lights_off_pints_per_day")), text(u+" in the worst dark hour; "+w.Governs+" governs"))})
 	}
 	vent := spans(text(r.Ventilation.Planned))
 	if x := r.Ventilation.AirflowCFM; x != nil {
 		vent = append(vent, text("; "), p.air(*x, key("ventilation.airflow_cfm")), text(" "+p.airUnit()+" would hold the set point by ventilation alone"))
 	}
-	return append(f, field{"Ventilation", vent})
+	return append(f, Field{"Ventilation", vent})
 }
 
-func (p *page) held(h document.HeldState, key string) []span {
+func (p *page) held(h document.HeldState, key string) []Span {
 	s := spans(p.temperature(&h.TemperatureC, key+".temperature_c"), text(" "+p.temperatureUnit()+", "), number(h.HumidityPercent, 0, key+".humidity_percent"), text(" % humidity, deficit "), number(h.VPDKPa, 2, key+".vpd_kpa"), text(" kPa"))
 	if h.DewPointC != nil {
 		s = append(s, text(", dew point "), p.temperature(h.DewPointC, key+".dew_point_c"), text(" "+p.temperatureUnit()))
@@ -89,8 +89,8 @@ func (p *page) held(h document.HeldState, key string) []span {
 	return s
 }
 
-func (p *page) envelope(i int, r document.HeatRoom) []span {
-	var s []span
+func (p *page) envelope(i int, r document.HeatRoom) []Span {
+	var s []Span
 	if r.Inside {
 		s = spans(text("stands in a conditioned building"))
 	}
@@ -113,15 +113,15 @@ func (p *page) envelope(i int, r document.HeatRoom) []span {
 	return s
 }
 
-func (p *page) cases(i int, r document.HeatRoom) table {
-	t := table{Caption: "Design cases", Columns: []column{col("Case"), fig("Sensible", p.m.HeatUnit()), fig("Latent", p.m.HeatUnit()), fig("Total", p.m.HeatUnit()), fig("Total", "tons"), fig("Sensible ratio", ""), col("When")}}
+func (p *page) cases(i int, r document.HeatRoom) Table {
+	t := Table{Caption: "Design cases", Columns: []Column{col("Case"), fig("Sensible", p.m.HeatUnit()), fig("Latent", p.m.HeatUnit()), fig("Total", p.m.HeatUnit()), fig("Total", "tons"), fig("Sensible ratio", ""), col("When")}}
 	add := func(what, key string, c document.DesignCase) {
 		at := func(k string) string { return path("heat.rooms", i, key+"."+k) }
 		ratio := blank()
 		if c.Ratio != nil {
 			ratio = figure(number(*c.Ratio, 2, at("sensible_heat_ratio")))
 		}
-		t.Rows = append(t.Rows, row{Cells: []cell{cellText(what), figure(p.heat(c.SensibleBTUH, at("sensible_btuh"))), figure(p.heat(c.LatentBTUH, at("latent_btuh"))), figure(p.heat(c.TotalBTUH, at("total_btuh"))),
+		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(what), figure(p.heat(c.SensibleBTUH, at("sensible_btuh"))), figure(p.heat(c.LatentBTUH, at("latent_btuh"))), figure(p.heat(c.TotalBTUH, at("total_btuh"))),
 			figure(number(c.Tons, 2, at("tons"))), ratio, cellText(fmt.Sprintf("%s from %02d:00, %s", c.Day, c.Hour, c.Canopy))}})
 	}
 	if r.LightsOn != nil {
@@ -136,31 +136,31 @@ func (p *page) cases(i int, r document.HeatRoom) table {
 	return t
 }
 
-func (p *page) sources(i int, r document.HeatRoom) table {
-	t := table{Class: "narrow", Caption: "Where the heat of the largest total comes from", Columns: []column{col("Source"), fig("Sensible", p.m.HeatUnit()), fig("Latent", p.m.HeatUnit())}}
+func (p *page) sources(i int, r document.HeatRoom) Table {
+	t := Table{Class: "narrow", Caption: "Where the heat of the largest total comes from", Columns: []Column{col("Source"), fig("Sensible", p.m.HeatUnit()), fig("Latent", p.m.HeatUnit())}}
 	for k, s := range r.BySource {
 		key := func(c string) string { return path(path("heat.rooms", i, "by_source"), k, c) }
-		t.Rows = append(t.Rows, row{Cells: []cell{cellText(s.Source), figure(p.heat(s.SensibleBTUH, key("sensible_btuh"))), figure(p.heat(s.LatentBTUH, key("latent_btuh")))}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(s.Source), figure(p.heat(s.SensibleBTUH, key("sensible_btuh"))), figure(p.heat(s.LatentBTUH, key("latent_btuh")))}})
 	}
 	return t
 }
 
 // covers compares what is installed with what is needed.
-func (p *page) covers(i int, r document.HeatRoom) []block {
-	t := table{Caption: "What is stated against what is needed", Columns: []column{col("What"), col("Case"), col("Unit"), fig("Needed", ""), fig("Stated", ""), col("Covers"), fig("Without the largest unit", ""), col("Covers without it")}}
+func (p *page) covers(i int, r document.HeatRoom) []Block {
+	t := Table{Caption: "What is stated against what is needed", Columns: []Column{col("What"), col("Case"), col("Unit"), fig("Needed", ""), fig("Stated", ""), col("Covers"), fig("Without the largest unit", ""), col("Covers without it")}}
 	for k, c := range r.Equipment.Covers {
 		key := func(s string) string { return path(path("heat.rooms", i, "equipment.covers"), k, s) }
 		if c.Needed <= 0 && c.Installed == nil {
 			continue
 		}
 		show, unit := p.inUnit(c.Unit)
-		opt := func(x *float64, at string) cell {
+		opt := func(x *float64, at string) Cell {
 			if x == nil {
 				return figure(maybe(nil, 0, at))
 			}
 			return figure(show(*x, at))
 		}
-		t.Rows = append(t.Rows, row{Cells: []cell{cellText(c.What), cellText(c.Case), cellText(unit), figure(show(c.Needed, key("needed"))), opt(c.Installed, key("installed")), cellText(c.Covers), opt(c.WithoutLargest, key("without_largest")), cellText(c.CoversWithout)}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(c.What), cellText(c.Case), cellText(unit), figure(show(c.Needed, key("needed"))), opt(c.Installed, key("installed")), cellText(c.Covers), opt(c.WithoutLargest, key("without_largest")), cellText(c.CoversWithout)}})
 	}
 	out := appendTable(nil, t)
 	if len(r.Equipment.Sizes) > 0 {
@@ -172,13 +172,13 @@ func (p *page) covers(i int, r document.HeatRoom) []block {
 			}
 			s = append(s, count(z.Count, key("count")), text(" × "), amount(z.Tons, 2, key("tons")), text(" tons ("), number(z.MarginPercent, 0, key("margin_percent")), text(" %)"))
 		}
-		out = append(out, paragraph{Spans: append(s, text("."))})
+		out = append(out, Paragraph{Spans: append(s, text("."))})
 	}
 	return out
 }
 
 // inUnit shows a figure of one of the units that covers come in.
-func (p *page) inUnit(unit string) (func(float64, string) span, string) {
+func (p *page) inUnit(unit string) (func(float64, string) Span, string) {
 	switch unit {
 	case "pint/day":
 		return p.water, p.waterUnit()
@@ -188,21 +188,21 @@ func (p *page) inUnit(unit string) (func(float64, string) span, string) {
 	return p.heat, p.m.HeatUnit()
 }
 
-func (p *page) roomLoads(i int, r document.HeatRoom) table {
-	t := table{Caption: "What stands in the room", Columns: []column{col("Item"), col("Kind"), fig("Units", ""), fig("Each", "W"), fig("All", "W"), col("Hours"), col("Stands")}}
+func (p *page) roomLoads(i int, r document.HeatRoom) Table {
+	t := Table{Caption: "What stands in the room", Columns: []Column{col("Item"), col("Kind"), fig("Units", ""), fig("Each", "W"), fig("All", "W"), col("Hours"), col("Stands")}}
 	for k, l := range r.Loads {
 		key := func(s string) string { return path(path("heat.rooms", i, "loads"), k, s) }
 		where := "in the room"
 		if l.Outdoors {
 			where = "outdoors"
 		}
-		t.Rows = append(t.Rows, row{Cells: []cell{in(p.item(l.Item)), cellText(l.Kind), figure(count(l.Count, key("count"))), figure(maybe(l.WattsEach, 0, key("watts_each"))), figure(maybe(l.Watts, 0, key("watts"))), cellText(orUnknown(l.Hours)), cellText(where)}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{in(p.item(l.Item)), cellText(l.Kind), figure(count(l.Count, key("count"))), figure(maybe(l.WattsEach, 0, key("watts_each"))), figure(maybe(l.Watts, 0, key("watts"))), cellText(orUnknown(l.Hours)), cellText(where)}})
 	}
 	return t
 }
 
-func (p *page) power(i int, r document.HeatRoom) table {
-	t := table{Caption: "Power for more equipment", Columns: []column{col("Panel"), col("Supplies"), fig("Main", "A"), fig("Asked for", "A"), fig("Left", "A"), fig("Spaces left", "")}}
+func (p *page) power(i int, r document.HeatRoom) Table {
+	t := Table{Caption: "Power for more equipment", Columns: []Column{col("Panel"), col("Supplies"), fig("Main", "A"), fig("Asked for", "A"), fig("Left", "A"), fig("Spaces left", "")}}
 	for k, x := range r.Power {
 		key := func(s string) string { return path(path("heat.rooms", i, "power"), k, s) }
 		supplies := ""
@@ -216,17 +216,17 @@ func (p *page) power(i int, r document.HeatRoom) table {
 		if x.SpareSpaces != nil {
 			spaces = figure(count(*x.SpareSpaces, key("spare_spaces")))
 		}
-		t.Rows = append(t.Rows, row{Cells: []cell{in(p.panel(x.Panel)), cellText(supplies), figure(maybeAmount(x.MainAmps, 2, key("main_amps"))), figure(number(x.RequiredAmps, 1, key("required_amps"))),
+		t.Rows = append(t.Rows, Row{Cells: []Cell{in(p.panel(x.Panel)), cellText(supplies), figure(maybeAmount(x.MainAmps, 2, key("main_amps"))), figure(number(x.RequiredAmps, 1, key("required_amps"))),
 			figure(maybe(x.SpareAmps, 1, key("spare_amps"))), spaces}})
 	}
 	return t
 }
 
-func (p *page) building() []field {
+func (p *page) building() []Field {
 	b := p.d.Heat.Block
 	total := spans(p.heat(b.TotalBTUH, "heat.block.total_btuh"), textf(" %s, ", p.m.HeatUnit()), number(b.Tons, 2, "heat.block.tons"), textf(" tons of refrigeration, %s from %02d:00", b.Day, b.Hour))
 	if b.AtLeast {
 		total = append(spans(text("at least ")), total...)
 	}
-	return []field{{"Worst hour", total}, {"Sum of the rooms' peaks", spans(p.heat(b.SumOfPeaksBTUH, "heat.block.sum_of_peaks_btuh"), text(" "+p.m.HeatUnit()))}}
+	return []Field{{"Worst hour", total}, {"Sum of the rooms' peaks", spans(p.heat(b.SumOfPeaksBTUH, "heat.block.sum_of_peaks_btuh"), text(" "+p.m.HeatUnit()))}}
 }

@@ -1,40 +1,40 @@
-package html
+package handover
 
 import (
 	"strconv"
 )
 
 // findings are the verdict and every finding, the gravest first.
-func (p *page) findings() []block {
+func (p *page) findings() []Block {
 	d := p.d.Plan
-	out := []block{paragraph{Class: "says", Spans: spans(text(sentence(d.Verdict.Says)))}}
-	var list findings
+	out := []Block{Paragraph{Class: "says", Spans: spans(text(sentence(d.Verdict.Says)))}}
+	var list Findings
 	for i := len(d.Findings) - 1; i >= 0; i-- {
 		list.Items = append(list.Items, p.finding(i))
 	}
 	if len(list.Items) > 0 {
 		out = append(out, list)
 	}
-	out = append(out, heading{Level: 3, Spans: spans(text("What was checked, and what was not"))},
-		paragraph{Spans: spans(count(d.Checked.Rules, "plan.checked.rules"), text(" rules against "+d.Checked.CodeTitle+". Not checked:"))})
+	out = append(out, Heading{Level: 3, Spans: spans(text("What was checked, and what was not"))},
+		Paragraph{Spans: spans(count(d.Checked.Rules, "plan.checked.rules"), text(" rules against "+d.Checked.CodeTitle+". Not checked:"))})
 	return append(out, bullets(d.Checked.NotCovered))
 }
 
-func bullets(items []string) list {
-	var l list
+func bullets(items []string) List {
+	var l List
 	for _, s := range items {
-		l.Items = append(l.Items, item{Spans: spans(text(s))})
+		l.Items = append(l.Items, Item{Spans: spans(text(s))})
 	}
 	return l
 }
 
-func (p *page) finding(i int) findingItem {
+func (p *page) finding(i int) FindingItem {
 	f := p.d.Plan.Findings[i]
 	word := f.Severity
 	if f.Verdict == "cannot tell" {
 		word += ", cannot be told"
 	}
-	x := findingItem{ID: id("n", i), Severity: f.Severity, Word: word, Message: text(f.Message).Text, Clause: text(f.Clause).Text, Remedy: text(f.Remedy).Text}
+	x := FindingItem{ID: id("n", i), Severity: f.Severity, Word: word, Message: text(f.Message).Text, Clause: text(f.Clause).Text, Remedy: text(f.Remedy).Text}
 	x.Head = append(spans(text(strconv.Itoa(p.findingNumber(i))+". "+f.Rule+", ")), p.place(p.d.About[i])...)
 	if f.Line > 0 {
 		x.Line = "Line " + strconv.Itoa(f.Line) + " of the file."
@@ -43,34 +43,34 @@ func (p *page) finding(i int) findingItem {
 }
 
 // questions are what has to be found out, on site and about the file.
-func (p *page) questions() []block {
-	out := []block{heading{ID: "unknown", Level: 3, Spans: spans(text("Not known"))}}
+func (p *page) questions() []Block {
+	out := []Block{Heading{ID: "unknown", Level: 3, Spans: spans(text("Not known"))}}
 	if len(p.d.Unknown) == 0 {
-		out = append(out, paragraph{Spans: spans(text("No rule waits for a fact."))})
+		out = append(out, Paragraph{Spans: spans(text("No rule waits for a fact."))})
 	} else {
-		out = append(out, list{Ordered: true, Items: p.unknown()})
+		out = append(out, List{Ordered: true, Items: p.unknown()})
 	}
-	out = append(out, heading{Level: 3, Spans: spans(text("To be settled on site"))}, bullets(onSite()))
-	out = append(out, heading{ID: "assumed", Level: 3, Spans: spans(text("Assumed, because it was not given"))})
+	out = append(out, Heading{Level: 3, Spans: spans(text("To be settled on site"))}, bullets(onSite()))
+	out = append(out, Heading{ID: "assumed", Level: 3, Spans: spans(text("Assumed, because it was not given"))})
 	if len(p.d.Assumed) == 0 {
-		return append(out, paragraph{Spans: spans(text("Nothing was assumed."))})
+		return append(out, Paragraph{Spans: spans(text("Nothing was assumed."))})
 	}
-	t := table{Caption: "Assumptions, to be confirmed", Columns: []column{col("Of"), col("What"), col("Taken"), col("Why"), col("Source")}}
+	t := Table{Caption: "Assumptions, to be confirmed", Columns: []Column{col("Of"), col("What"), col("Taken"), col("Why"), col("Source")}}
 	for _, a := range p.d.Assumed {
-		var of []span
+		var of []Span
 		for i, s := range a.Subjects {
 			if i > 0 {
 				of = append(of, text(", "))
 			}
 			of = append(of, name(s))
 		}
-		t.Rows = append(t.Rows, row{Cells: []cell{in(of...), cellText(a.Key), cellName(a.Value), cellText(a.Why), cellText(a.Source)}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{in(of...), cellText(a.Key), cellName(a.Value), cellText(a.Why), cellText(a.Source)}})
 	}
 	return append(out, t)
 }
 
-func (p *page) unknown() []item {
-	var out []item
+func (p *page) unknown() []Item {
+	var out []Item
 	for _, q := range p.d.Unknown {
 		s := append(spans(text(q.Ask+": ")), p.place(q.Place)...)
 		for i, b := range q.Because {
@@ -78,9 +78,9 @@ func (p *page) unknown() []item {
 			if i == 0 {
 				word = ". Waits for it: "
 			}
-			s = append(s, span{Text: text(word + b).Text, Class: "quiet"})
+			s = append(s, Span{Text: text(word + b).Text, Class: "quiet"})
 		}
-		out = append(out, item{Spans: s})
+		out = append(out, Item{Spans: s})
 	}
 	return out
 }
