@@ -14,6 +14,12 @@ import (
 // unknown stands where a figure has a meaning and is not known.
 const unknown = document.Unknown
 
+func span(s, class string) Span {
+	x := text(s)
+	x.Class = class
+	return x
+}
+
 // none stands where there is nothing to tell.
 const none = "–"
 
@@ -53,12 +59,14 @@ func spans(list ...Span) []Span { return list }
 
 // number is a figure of the document, shown with so many decimals.
 func number(x float64, digits int, key string) Span {
-	return Span{Text: svg.Rounded(x, digits), Key: key}
+	return Span{Text: svg.Rounded(x, digits), Key: key, Number: &Number{x, digits}}
 }
 
 // scaled is a figure shown in a larger unit.
 func scaled(x, by float64, digits int, key string) Span {
-	return Span{Text: svg.Rounded(x*by, digits), Key: key, Scale: strconv.FormatFloat(by, 'g', -1, 64)}
+	s := number(x*by, digits, key)
+	s.Scale = strconv.FormatFloat(by, 'g', -1, 64)
+	return s
 }
 
 func maybe(x *float64, digits int, key string) Span {
@@ -72,7 +80,9 @@ func count(n int, key string) Span { return number(float64(n), 0, key) }
 
 // amount is a figure of as many decimals as it needs, up to some.
 func amount(x float64, most int, key string) Span {
-	return Span{Text: units.Round(x, most), Key: key}
+	s := units.Round(x, most)
+	_, decimals, _ := strings.Cut(s, ".")
+	return Span{Text: s, Key: key, Number: &Number{x, len(decimals)}}
 }
 
 func maybeAmount(x *float64, most int, key string) Span {
@@ -94,7 +104,7 @@ func cellName(s string) Cell { return in(name(s)) }
 
 // figure is a cell that is one figure, which stands to the right.
 func figure(s Span) Cell {
-	return Cell{Text: s.Text, Key: s.Key, Scale: s.Scale, Class: s.Class, Num: true}
+	return Cell{Text: s.Text, Key: s.Key, Scale: s.Scale, Class: s.Class, Num: true, Number: s.Number}
 }
 
 // blank is a cell without meaning in its row.
@@ -132,6 +142,9 @@ func numbersText(list []int) string {
 
 // col is a column of words, fig one of figures.
 func col(head string) Column { return Column{Head: head} }
+
+// nav is a column of links to where else the row's subject stands.
+func nav() Column { return Column{Head: "See also", Nav: true} }
 
 func fig(head, unit string) Column { return Column{Head: head, Unit: unit, Num: true} }
 

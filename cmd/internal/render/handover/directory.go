@@ -5,19 +5,47 @@ import (
 
 	"branchwork/cmd/internal/document"
 	"branchwork/cmd/internal/render/svg"
-	"branchwork/loads/units"
 )
 
 // directories are, panel by panel, what it is, its directory, and the schedule of
 // its circuits.
 func (p *page) directories() []Block {
-	var out []Block
+	out := []Block{p.panels()}
 	for i, x := range p.d.Plan.Panels {
 		title := spans(text("Panel "), name(x.Name), text(", "+x.System))
-		out = append(out, Heading{ID: id("p", i), Level: 3, Spans: title}, p.panelFields(i, x))
-		out = appendTable(append(out, p.directory(i, x)), p.schedule(x))
+		out = append(out, Heading{ID: id("p", i), Level: 3, Class: "sheet-top", Spans: title}, p.panelFields(i, x), p.directory(i, x))
+		out = appendTable(out, p.schedule(x))
 	}
 	return out
+}
+
+// panels are all of them at a glance.
+func (p *page) panels() Table {
+	t := Table{Name: "panels", Sheet: "Panels", Caption: "Panels at a glance", Columns: []Column{col("Panel"), col("System"), col("Fed from"), fig("Main", "A"), fig("Bus", "A"),
+		fig("Fullest leg needs", "A"), fig("Imbalance", "%"), fig("Neutral", "A"), fig("Spaces", ""), fig("Used", ""), fig("Connected", "VA"), fig("Demand", "VA")}}
+	for i, x := range p.d.Plan.Panels {
+		key := func(k string) string { return path("plan.panels", i, k) }
+		from, spaces := cellText("the service"), figure(maybe(nil, 0, key("spaces")))
+		if x.Feeder != nil {
+			from = in(p.panel(x.Feeder.From))
+		}
+		if x.Spaces != nil {
+			spaces = figure(count(*x.Spaces, key("spaces")))
+		}
+		called := strong(x.Name)
+		called.Href = "#" + id("p", i)
+		t.Rows = append(t.Rows, Row{Cells: []Cell{in(append(spans(called), p.findingLinks("panel", x.Name)...)...), cellText(x.System), from, figure(maybeAmount(x.MainAmps, 2, key("main_amps"))), bus(x, key("bus_amps")),
+			figure(number(x.RequiredAmps, 1, key("required_amps"))), figure(number(x.ImbalancePercent, 1, key("imbalance_percent"))), optional(x.NeutralAmps, 1, key("neutral_amps")), spaces,
+			figure(count(x.SpacesUsed, key("spaces_used"))), figure(number(x.ConnectedVA, 0, key("connected_va"))), figure(number(x.DemandVA, 0, key("demand_va")))}})
+	}
+	return t
+}
+
+func bus(x document.Panel, key string) Cell {
+	if x.BusAmps == nil {
+		return blank()
+	}
+	return figure(amount(*x.BusAmps, 2, key))
 }
 
 func (p *page) panelFields(i int, x document.Panel) Fields {
@@ -50,8 +78,8 @@ func (p *page) panelFields(i int, x document.Panel) Fields {
 	if len(see) > 0 {
 		f = append(f, Field{"See", see})
 	}
-	open := spans(Span{Text: "to be filled in", Class: "quiet"})
-	return Fields{append(f, Field{"Location", open}, Field{"Interrupting rating", open})}
+	open := spans(span("to be filled in", "quiet"))
+	return Fields{Name: "panel-facts", Of: x.Name, OfHead: "Panel", Rows: append(f, Field{"Location", open}, Field{"Interrupting rating", open})}
 }
 
 func (p *page) fedFrom(i int, x document.Panel) []Span {
@@ -63,7 +91,7 @@ func (p *page) fedFrom(i int, x document.Panel) []Span {
 	s := spans(text("panel "), p.panel(f.From), textf(", spaces %s, ", numbersText(f.Spaces)), maybeAmount(f.BreakerAmps, 2, key("breaker_amps")), textf(" A %d-pole; ", f.Poles), text(wire(f.Conductor)+"; ground "+orUnknown(f.Ground.Size)+"; "))
 	s = append(s, p.length(f.Conductor.LengthFeet, key("conductor.length_ft")), text(" "+p.m.LengthUnit()+"; drop "), maybe(f.Conductor.DropPercent, 2, key("conductor.drop_percent")), text(" %"))
 	if t := f.Transformer; t != nil {
-		s = append(s, text("; transformer "), Span{Text: units.Round(t.VA/1000, 1), Key: key("transformer.va"), Scale: "0.001"}, text(" kVA, "),
+		s = append(s, text("; transformer "), scaled(t.VA, 0.001, 1, key("transformer.va")), text(" kVA, "),
 			amount(t.PrimaryVolts, 0, key("transformer.primary_volts")), text(" to "), amount(t.SecondaryVolts, 0, key("transformer.secondary_volts")), text(" V"))
 	}
 	return s
@@ -80,63 +108,10 @@ func (p *page) legAmps(i int, x document.Panel) []Span {
 	return append(s, text(" in the worst state of the day, "+x.State))
 }
 
-// directory is the odd/even directory that hangs in the door.
-func (p *page) directory(i int, x document.Panel) Directory {
-	d := p.d.Directories[i]
-	out := Directory{Caption: "Circuit directory of panel " + svg.Plain(x.Name)}
-	for k, r := range d.Rows {
-		key := path(path("directories", i, "rows"), k, "")
-		out.Rows = append(out.Rows, DirectoryRow{Leg: r.Leg, Left: p.slot(r.Left, key+"left."), Right: p.slot(r.Right, key+"right.")})
-	}
-	for k, l := range d.LegVA {
-		out.Foot = append(out.Foot, DirectoryFoot{l.Leg, spans(number(l.VA, 0, path(path("directories", i, "leg_va"), k, "va")), text(" VA"))})
-	}
-	out.Sum = p.directorySum(i, x, d)
-	return out
-}
-
-func (p *page) directorySum(i int, x document.Panel, d document.Directory) []Span {
-	s := spans(text("Connected "), number(x.ConnectedVA, 0, path("plan.panels", i, "connected_va")), text(" VA; demand "),
-		number(x.DemandVA, 0, path("plan.panels", i, "demand_va")), text(" VA with the allowance for continuous load"+other(x)+"; "),
-		count(d.Vacant, path("directories", i, "vacant")), text(" spaces without a breaker"))
-	if d.Beyond > 0 {
-		s = append(s, text("; "), count(d.Beyond, path("directories", i, "beyond")), text(" spaces drawn here do not exist in the panel"))
-	}
-	return append(s, text("."))
-}
-
-// other says that a demand holds load that is not listed.
-func other(x document.Panel) string {
-	if x.OtherLoadAmps == nil && x.MeasuredPeakAmps == nil {
-		return ""
-	}
-	return " and the load that the file does not list"
-}
-
-func (p *page) slot(s document.Slot, key string) Slot {
-	out := Slot{Number: figure(count(s.Space, key+"space"))}
-	switch {
-	case s.Circuit == "" && s.Feeds == "":
-		out.Vacant, out.Text, out.VA = true, spans(Span{Text: "space", Class: "quiet"}), blank()
-		return out
-	case s.Continues:
-		out.Text = spans(Span{Text: "same breaker", Class: "quiet"})
-	default:
-		out.Breaker = append(spans(maybeAmount(s.BreakerAmps, 2, key+"breaker_amps")), text("/"), count(s.Poles, key+"poles"))
-		if s.Feeds != "" {
-			out.Text = spans(p.link(name(s.Description), atDirectories, id("p", p.at.panels[s.Feeds])))
-		} else {
-			out.Text = spans(p.circuit(s.Circuit), text(": "), name(s.Description))
-		}
-	}
-	out.VA = figure(number(s.VA, 0, key+"va"))
-	return out
-}
-
 // schedule is what every circuit of a panel carries and is made of.
 func (p *page) schedule(x document.Panel) Table {
-	t := Table{Caption: "Circuits of panel " + svg.Plain(x.Name), Columns: []Column{col("Circuit"), col("Spaces"), fig("Supply", "V"), fig("Breaker", "A"),
-		fig("Load", "A"), fig("Needs", "A"), fig("Free", "A"), col("Conductor, ground, raceway"), col("Outlet, ground-fault protection"), col("Limit that binds"), fig("Used", "%"), col("See also")}}
+	t := Table{Name: "circuits", Of: x.Name, OfHead: "Panel", Sheet: "Circuits", Caption: "Circuits of panel " + svg.Plain(x.Name), Columns: []Column{col("Circuit"), col("Spaces"), fig("Supply", "V"), fig("Breaker", "A"),
+		fig("Load", "A"), fig("Needs", "A"), fig("Free", "A"), col("Conductor, ground, raceway"), col("Outlet, ground-fault protection"), col("Limit that binds"), fig("Used", "%"), nav()}}
 	for i, c := range p.d.Plan.Circuits {
 		if c.Panel != x.Name {
 			continue
@@ -147,7 +122,7 @@ func (p *page) schedule(x document.Panel) Table {
 			binds, used = cellText(strings.ReplaceAll(c.Limits[0].Rule, "-", " ")), figure(number(c.Limits[0].UsedPercent, 1, key("limits.0.used_percent")))
 		}
 		t.Rows = append(t.Rows, Row{ID: id("c", i), Cells: []Cell{
-			in(append(spans(strong(c.Name)), standing(c)...)...), in(Span{Text: numbersText(c.Spaces), Class: "nb"}, text(" "), Span{Text: strings.Join(c.Legs, "-"), Class: "nb"}), figure(amount(c.Volts, 0, key("volts"))), figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))),
+			p.called(c), in(Span{Text: numbersText(c.Spaces), Class: "nb"}, text(" "), Span{Text: strings.Join(c.Legs, "-"), Class: "nb"}), figure(amount(c.Volts, 0, key("volts"))), figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))),
 			figure(number(c.LoadAmps, 2, key("load_amps"))), figure(number(c.RequiredAmps, 2, key("required_amps"))), figure(number(c.FreeAmps, 2, key("free_amps"))),
 			wide(wire(c.Conductor) + "; " + orUnknown(c.Ground.Size) + " ground" + p.racewayOf(i)), in(Span{Text: c.Outlet(), Class: "nb"}, text(", "+c.GroundFault("no GFCI called for"))), binds, used, in(p.see(c.Name, atDirectories)...)}})
 	}

@@ -12,7 +12,7 @@ import (
 // drawn puts a figure into the page. What a figure holds was escaped when it was
 // drawn.
 func drawn(f svg.Figure, key []KeyItem, caption ...Span) Drawing {
-	return Drawing{ID: f.ID, Markup: f.Markup, Key: key, Spans: append(spans(text(f.Title+". ")), caption...)}
+	return Drawing{ID: f.ID, Markup: f.Markup, Description: svg.Plain(f.Desc), Key: key, Spans: append(spans(text(f.Title+". ")), caption...)}
 }
 
 // oneLine is the one-line diagram.

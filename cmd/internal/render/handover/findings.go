@@ -1,8 +1,6 @@
 package handover
 
-import (
-	"strconv"
-)
+import "strings"
 
 // findings are the verdict and every finding, the gravest first.
 func (p *page) findings() []Block {
@@ -34,12 +32,8 @@ func (p *page) finding(i int) FindingItem {
 	if f.Verdict == "cannot tell" {
 		word += ", cannot be told"
 	}
-	x := FindingItem{ID: id("n", i), Severity: f.Severity, Word: word, Message: text(f.Message).Text, Clause: text(f.Clause).Text, Remedy: text(f.Remedy).Text}
-	x.Head = append(spans(text(strconv.Itoa(p.findingNumber(i))+". "+f.Rule+", ")), p.place(p.d.About[i])...)
-	if f.Line > 0 {
-		x.Line = "Line " + strconv.Itoa(f.Line) + " of the file."
-	}
-	return x
+	return FindingItem{ID: id("n", i), Severity: f.Severity, Word: word, Number: p.findingNumber(i), Rule: f.Rule, Place: p.place(p.d.About[i]),
+		Message: text(f.Message).Text, Clause: text(f.Clause).Text, Remedy: text(f.Remedy).Text, Line: f.Line}
 }
 
 // questions are what has to be found out, on site and about the file.
@@ -48,14 +42,14 @@ func (p *page) questions() []Block {
 	if len(p.d.Unknown) == 0 {
 		out = append(out, Paragraph{Spans: spans(text("No rule waits for a fact."))})
 	} else {
-		out = append(out, List{Ordered: true, Items: p.unknown()})
+		out = append(out, p.unknown())
 	}
 	out = append(out, Heading{Level: 3, Spans: spans(text("To be settled on site"))}, bullets(onSite()))
 	out = append(out, Heading{ID: "assumed", Level: 3, Spans: spans(text("Assumed, because it was not given"))})
 	if len(p.d.Assumed) == 0 {
 		return append(out, Paragraph{Spans: spans(text("Nothing was assumed."))})
 	}
-	t := Table{Caption: "Assumptions, to be confirmed", Columns: []Column{col("Of"), col("What"), col("Taken"), col("Why"), col("Source")}}
+	t := Table{Name: "assumptions", Sheet: "Assumptions", Caption: "Assumptions, to be confirmed", Columns: []Column{col("Of"), col("What"), col("Taken"), col("Why"), col("Source")}}
 	for _, a := range p.d.Assumed {
 		var of []Span
 		for i, s := range a.Subjects {
@@ -69,20 +63,12 @@ func (p *page) questions() []Block {
 	return append(out, t)
 }
 
-func (p *page) unknown() []Item {
-	var out []Item
-	for _, q := range p.d.Unknown {
-		s := append(spans(text(q.Ask+": ")), p.place(q.Place)...)
-		for i, b := range q.Because {
-			word := "; "
-			if i == 0 {
-				word = ". Waits for it: "
-			}
-			s = append(s, Span{Text: text(word + b).Text, Class: "quiet"})
-		}
-		out = append(out, Item{Spans: s})
+func (p *page) unknown() Table {
+	t := Table{Name: "questions", Sheet: "Open questions", Caption: "Facts to be found out", Columns: []Column{fig("No.", ""), col("What"), col("Of"), col("What waits for it")}}
+	for i, q := range p.d.Unknown {
+		t.Rows = append(t.Rows, Row{Cells: []Cell{figure(count(i+1, "")), in(span(q.Ask, "strong")), in(p.place(q.Place)...), cellText(strings.Join(q.Because, "; "))}})
 	}
-	return out
+	return t
 }
 
 // onSite is what no file can tell. It asks and answers nothing.

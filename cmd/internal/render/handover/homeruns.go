@@ -10,9 +10,9 @@ import (
 // homeRuns lists the conductors of every circuit and feeder with their lengths.
 func (p *page) homeRuns() []Block {
 	unit := p.m.LengthUnit()
-	runs := Table{Caption: "Home runs of the branch circuits", Columns: []Column{col("Circuit"), col("From"), col("To"), col("Wires"), col("Raceway"), fig("Fill", "%"),
-		fig("To first outlet", unit), fig("To last outlet", unit), fig("Drop", "%"), fig("Drop allowed", "%"), col("See also")}}
-	feeders := Table{Caption: "Feeders", Columns: []Column{col("To panel"), col("From"), fig("Breaker", "A"), col("Wires"), col("Raceway"), fig("Fill", "%"), fig("Length", unit), fig("Load", "A"), fig("Needs", "A"), fig("Drop", "%")}}
+	runs := Table{Name: "home-runs", Sheet: "Home runs", Caption: "Home runs of the branch circuits", Columns: []Column{col("Circuit"), col("From"), col("To"), col("Wires"), col("Raceway"), fig("Fill", "%"),
+		fig("To first outlet", unit), fig("To last outlet", unit), fig("Drop", "%"), fig("Drop allowed", "%"), nav()}}
+	feeders := Table{Name: "feeders", Sheet: "Feeders", Caption: "Feeders", Columns: []Column{col("To panel"), col("From"), fig("Breaker", "A"), col("Wires"), col("Raceway"), fig("Fill", "%"), fig("Length", unit), fig("Load", "A"), fig("Needs", "A"), fig("Drop", "%")}}
 	for i, h := range p.d.HomeRuns {
 		if h.Feeds != "" {
 			feeders.Rows = append(feeders.Rows, p.feederRow(i, h))
@@ -22,7 +22,7 @@ func (p *page) homeRuns() []Block {
 		c := p.d.Plan.Circuits[k]
 		key := func(s string) string { return path("plan.circuits", k, s) }
 		runs.Rows = append(runs.Rows, Row{ID: id("h", k), Cells: []Cell{
-			in(append(spans(strong(h.Circuit)), standing(c)...)...), in(p.panel(h.Panel)), in(p.roomNames(h.Rooms)...), wide(wiresText(h)), racewayCell(h), fillCell(i, h),
+			p.called(c), in(p.panel(h.Panel)), in(p.roomNames(h.Rooms)...), wide(wiresText(h)), racewayCell(h), fillCell(i, h),
 			figure(p.length(h.FirstFeet, path("home_runs", i, "first_ft"))), figure(p.length(h.LastFeet, path("home_runs", i, "last_ft"))),
 			figure(maybe(c.Conductor.DropPercent, 2, key("conductor.drop_percent"))), figure(amount(c.DropLimit, 2, key("drop_limit_percent"))), in(p.see(h.Circuit, atHomeRuns)...)}})
 	}

@@ -50,15 +50,16 @@ func (p *page) dayFields() Fields {
 	for _, n := range d.Notes {
 		f = append(f, Field{"Note", spans(text(n))})
 	}
-	return Fields{f}
+	return Fields{Name: "day", Rows: f}
 }
 
 func (p *page) hourTable() Table {
-	t := Table{Class: "narrow", Caption: "Hour by hour, mean day; coincident: largest quarter-hour with all cycling loads on", Columns: []Column{fig("From", "h"), fig("Power", "kW"), fig("Apparent", "kVA"), fig("Coincident", "kW"), fig("Heat to remove", p.m.HeatUnit())}}
+	t := Table{Name: "hours", Class: "narrow", Sheet: "Hours", Caption: "Hour by hour, mean day; coincident: largest quarter-hour with all cycling loads on", Columns: []Column{fig("From", "h"), fig("Power", "kW"), fig("Apparent", "kVA"), fig("Coincident", "kW"), fig("Heat to remove", p.m.HeatUnit())}}
 	for i, h := range p.d.Day.Hours {
 		key := func(k string) string { return path("day.hours", i, k) }
 		t.Rows = append(t.Rows, Row{Cells: []Cell{figure(count(h.Hour, key("hour"))), figure(scaled(h.Watts, 0.001, 2, key("watts"))), figure(scaled(h.VA, 0.001, 2, key("va"))),
 			figure(scaled(h.Coincident, 0.001, 2, key("coincident_watts"))), figure(p.heat(h.HeatBTUH, key("heat_btuh")))}})
 	}
+	t.Foot = []Row{{Cells: []Cell{cellText("Energy, kWh"), following(figure(number(p.d.Day.EnergyDay, 2, "day.energy_kwh_per_day")), t.body(1)), blank(), blank(), blank()}}}
 	return t
 }

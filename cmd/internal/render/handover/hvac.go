@@ -10,10 +10,10 @@ import (
 // hvac is the sheet for the installer of the cooling, room by room.
 func (p *page) hvac() []Block {
 	h := p.d.Heat
-	out := []Block{Fields{p.outdoor()}}
+	out := []Block{Fields{Name: "outdoor", Rows: p.outdoor()}, p.glance()}
 	for i, r := range h.Rooms {
 		out = append(out, Heading{ID: id("r", i), Level: 3, Spans: append(spans(text("Room "), name(r.Room)), p.roomSee(i, r)...)},
-			Fields{p.roomFields(i, r)}, p.cases(i, r), p.sources(i, r))
+			Fields{Name: "heat-facts", Of: r.Room, OfHead: "Room", Rows: p.roomFields(i, r)}, p.cases(i, r), p.sources(i, r))
 		out = append(out, p.covers(i, r)...)
 		out = append(out, p.roomLoads(i, r), p.power(i, r))
 		if notes := append(append([]string{}, r.Missing...), r.Notes...); len(notes) > 0 {
@@ -24,12 +24,51 @@ func (p *page) hvac() []Block {
 		}
 	}
 	if len(h.Rooms) > 1 {
-		out = append(out, Heading{Level: 3, Spans: spans(text("Whole building"))}, Fields{p.building()})
+		out = append(out, Heading{Level: 3, Spans: spans(text("Whole building"))}, Fields{Name: "heat-building", Rows: p.building()})
 	}
 	if len(h.Establish) > 0 {
 		out = append(out, Heading{Level: 4, Spans: spans(text("To be established for every room"))}, bullets(h.Establish))
 	}
 	return out
+}
+
+// glance is every room in a line.
+func (p *page) glance() Table {
+	h := p.d.Heat
+	t := Table{Name: "heat-rooms", Sheet: "Heat", Caption: "Rooms at a glance", Columns: []Column{col("Room"), col("Lights on"), fig("Sensible", p.m.HeatUnit()), fig("Latent", p.m.HeatUnit()), fig("Largest total", p.m.HeatUnit()), fig("Largest total", "tons"),
+		col("When"), fig("Water to remove", p.waterUnit()), fig("Power in the room", "W"), col("Stands for")}}
+	for i, r := range h.Rooms {
+		key := func(k string) string { return path("heat.rooms", i, k) }
+		called := strong(r.Room)
+		called.Href = "#" + id("r", i)
+		sensible, latent, water := blank(), blank(), blank()
+		var total *Formula
+		if len(r.Cases) > 0 {
+			sensible, latent = figure(p.heat(r.Cases[0].SensibleBTUH, key("cases.0.sensible_btuh"))), figure(p.heat(r.Cases[0].LatentBTUH, key("cases.0.latent_btuh")))
+			total = across(i, 2, 3)
+		}
+		if r.Water != nil {
+			water = figure(p.water(r.Water.PerDay, key("water.to_remove_pints_per_day")))
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Cell{in(append(spans(called), p.findingLinks("room", r.Room)...)...), cellText(orUnknown(r.Lights)), sensible, latent, following(figure(p.heat(r.PeakTotalBTUH, key("peak_total_btuh"))), total),
+			figure(number(r.Tons, 2, key("tons"))), cellText(fmt.Sprintf("%s from %02d:00", r.PeakDay, r.PeakHour)), water, figure(number(r.WattsInRoom, 0, key("watts_in_room"))), cellText(least(r.AtLeast))}})
+	}
+	if len(h.Rooms) > 1 {
+		b := h.Block
+		t.Foot = []Row{
+			{Cells: []Cell{cellText("Sum of the rooms' peaks"), blank(), blank(), blank(), following(figure(p.heat(b.SumOfPeaksBTUH, "heat.block.sum_of_peaks_btuh")), t.body(4)), blank(), blank(), blank(), blank(), blank()}},
+			{Cells: []Cell{cellText("Whole building at its worst hour"), blank(), blank(), blank(), figure(p.heat(b.TotalBTUH, "heat.block.total_btuh")), figure(number(b.Tons, 2, "heat.block.tons")),
+				cellText(fmt.Sprintf("%s from %02d:00", b.Day, b.Hour)), blank(), blank(), cellText(least(b.AtLeast))}}}
+	}
+	return t
+}
+
+// least says what a heat stands for.
+func least(atLeast bool) string {
+	if atLeast {
+		return "a least value: a part is not known"
+	}
+	return "all parts known"
 }
 
 func (p *page) roomSee(i int, r document.HeatRoom) []Span {
@@ -114,14 +153,14 @@ func (p *page) envelope(i int, r document.HeatRoom) []Span {
 }
 
 func (p *page) cases(i int, r document.HeatRoom) Table {
-	t := Table{Caption: "Design cases", Columns: []Column{col("Case"), fig("Sensible", p.m.HeatUnit()), fig("Latent", p.m.HeatUnit()), fig("Total", p.m.HeatUnit()), fig("Total", "tons"), fig("Sensible ratio", ""), col("When")}}
+	t := Table{Name: "heat-cases", Of: r.Room, OfHead: "Room", Sheet: "Heat cases", Caption: "Design cases", Columns: []Column{col("Case"), fig("Sensible", p.m.HeatUnit()), fig("Latent", p.m.HeatUnit()), fig("Total", p.m.HeatUnit()), fig("Total", "tons"), fig("Sensible ratio", ""), col("When")}}
 	add := func(what, key string, c document.DesignCase) {
 		at := func(k string) string { return path("heat.rooms", i, key+"."+k) }
 		ratio := blank()
 		if c.Ratio != nil {
 			ratio = figure(number(*c.Ratio, 2, at("sensible_heat_ratio")))
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(what), figure(p.heat(c.SensibleBTUH, at("sensible_btuh"))), figure(p.heat(c.LatentBTUH, at("latent_btuh"))), figure(p.heat(c.TotalBTUH, at("total_btuh"))),
+		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(what), figure(p.heat(c.SensibleBTUH, at("sensible_btuh"))), figure(p.heat(c.LatentBTUH, at("latent_btuh"))), following(figure(p.heat(c.TotalBTUH, at("total_btuh"))), across(len(t.Rows), 1, 2)),
 			figure(number(c.Tons, 2, at("tons"))), ratio, cellText(fmt.Sprintf("%s from %02d:00, %s", c.Day, c.Hour, c.Canopy))}})
 	}
 	if r.LightsOn != nil {
@@ -137,17 +176,21 @@ func (p *page) cases(i int, r document.HeatRoom) Table {
 }
 
 func (p *page) sources(i int, r document.HeatRoom) Table {
-	t := Table{Class: "narrow", Caption: "Where the heat of the largest total comes from", Columns: []Column{col("Source"), fig("Sensible", p.m.HeatUnit()), fig("Latent", p.m.HeatUnit())}}
+	t := Table{Name: "heat-sources", Of: r.Room, OfHead: "Room", Sheet: "Heat sources", Class: "sheet", Caption: "Where the heat of the largest total comes from", Columns: []Column{col("Source"), fig("Sensible", p.m.HeatUnit()), fig("Latent", p.m.HeatUnit())}}
 	for k, s := range r.BySource {
 		key := func(c string) string { return path(path("heat.rooms", i, "by_source"), k, c) }
 		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(s.Source), figure(p.heat(s.SensibleBTUH, key("sensible_btuh"))), figure(p.heat(s.LatentBTUH, key("latent_btuh")))}})
+	}
+	if len(r.Cases) > 0 { // the first is that of the largest total
+		c, key := r.Cases[0], path("heat.rooms", i, "cases.0.")
+		t.Foot = []Row{{Cells: []Cell{cellText("All"), following(figure(p.heat(c.SensibleBTUH, key+"sensible_btuh")), t.body(1)), following(figure(p.heat(c.LatentBTUH, key+"latent_btuh")), t.body(2))}}}
 	}
 	return t
 }
 
 // covers compares what is installed with what is needed.
 func (p *page) covers(i int, r document.HeatRoom) []Block {
-	t := Table{Caption: "What is stated against what is needed", Columns: []Column{col("What"), col("Case"), col("Unit"), fig("Needed", ""), fig("Stated", ""), col("Covers"), fig("Without the largest unit", ""), col("Covers without it")}}
+	t := Table{Name: "heat-covers", Of: r.Room, OfHead: "Room", Sheet: "Heat covers", Caption: "What is stated against what is needed", Columns: []Column{col("What"), col("Case"), col("Unit"), fig("Needed", ""), fig("Stated", ""), col("Covers"), fig("Without the largest unit", ""), col("Covers without it")}}
 	for k, c := range r.Equipment.Covers {
 		key := func(s string) string { return path(path("heat.rooms", i, "equipment.covers"), k, s) }
 		if c.Needed <= 0 && c.Installed == nil {
@@ -189,7 +232,7 @@ func (p *page) inUnit(unit string) (func(float64, string) Span, string) {
 }
 
 func (p *page) roomLoads(i int, r document.HeatRoom) Table {
-	t := Table{Caption: "What stands in the room", Columns: []Column{col("Item"), col("Kind"), fig("Units", ""), fig("Each", "W"), fig("All", "W"), col("Hours"), col("Stands")}}
+	t := Table{Name: "heat-items", Of: r.Room, OfHead: "Room", Sheet: "Heat items", Caption: "What stands in the room", Columns: []Column{col("Item"), col("Kind"), fig("Units", ""), fig("Each", "W"), fig("All", "W"), col("Hours"), col("Stands")}}
 	for k, l := range r.Loads {
 		key := func(s string) string { return path(path("heat.rooms", i, "loads"), k, s) }
 		where := "in the room"
@@ -202,7 +245,7 @@ func (p *page) roomLoads(i int, r document.HeatRoom) Table {
 }
 
 func (p *page) power(i int, r document.HeatRoom) Table {
-	t := Table{Caption: "Power for more equipment", Columns: []Column{col("Panel"), col("Supplies"), fig("Main", "A"), fig("Asked for", "A"), fig("Left", "A"), fig("Spaces left", "")}}
+	t := Table{Name: "heat-power", Of: r.Room, OfHead: "Room", Sheet: "Heat power", Caption: "Power for more equipment", Columns: []Column{col("Panel"), col("Supplies"), fig("Main", "A"), fig("Asked for", "A"), fig("Left", "A"), fig("Spaces left", "")}}
 	for k, x := range r.Power {
 		key := func(s string) string { return path(path("heat.rooms", i, "power"), k, s) }
 		supplies := ""

@@ -131,9 +131,9 @@ func (p *page) see(c string, from string) []Span {
 			return
 		}
 		if len(out) > 0 {
-			out = append(out, Span{Text: " · ", Class: "nav"})
+			out = append(out, Span{Text: " · ", Class: Nav})
 		}
-		out = append(out, p.link(Span{Text: word, Class: "nav"}, section, anchor))
+		out = append(out, p.link(Span{Text: word, Class: Nav}, section, anchor))
 	}
 	add("directory", atDirectories, id("c", i))
 	add("run", atHomeRuns, id("h", i))
@@ -143,7 +143,13 @@ func (p *page) see(c string, from string) []Span {
 	if p.at.working[id("wc", i)] {
 		add("working", atWorking, id("wc", i))
 	}
-	return append(out, p.findingLinks("circuit", c)...)
+	return out
+}
+
+// called names a circuit at the head of its row, with how it stands and what was
+// found about it.
+func (p *page) called(c document.Circuit) Cell {
+	return in(append(append(spans(strong(c.Name)), standing(c)...), p.findingLinks("circuit", c.Name)...)...)
 }
 
 // findingLinks lists the findings about something.

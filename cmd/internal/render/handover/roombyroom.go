@@ -10,11 +10,12 @@ func (p *page) roomByRoom() []Block {
 	out := []Block{Paragraph{Spans: spans(text("What is still free on a circuit is for continuous load and for the electrician to confirm; a plug that fits is not a permission. " +
 		"Never raise a breaker to stop it from tripping."))}}
 	for _, room := range p.roomList() {
+		of := room
 		title, caption := spans(text("Room "), p.room(room)), "Circuits that feed room "+svg.Plain(room)
 		if room == "" {
-			title, caption = spans(text("In no room")), "Circuits that feed what stands in no room"
+			of, title, caption = "none", spans(text("In no room")), "Circuits that feed what stands in no room"
 		}
-		t := Table{Caption: caption, Columns: []Column{col("Feeds"), fig("Units", ""), col("Circuit"), col("Panel"), col("Spaces"), fig("Breaker", "A"), fig("Load", "A"), fig("Free", "A")}}
+		t := Table{Name: "rooms", Of: of, OfHead: "Room", Sheet: "Rooms", Caption: caption, Columns: []Column{col("Feeds"), fig("Units", ""), col("Circuit"), col("Panel"), col("Spaces"), fig("Breaker", "A"), fig("Load", "A"), fig("Free", "A")}}
 		for i, c := range p.d.Plan.Circuits {
 			for k, l := range c.Loads {
 				if l.Room == room {

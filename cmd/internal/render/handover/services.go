@@ -13,13 +13,13 @@ func (p *page) loads() []Block {
 	for i, s := range p.d.Services {
 		key := func(k string) string { return path("services", i, k) }
 		out = append(out, Heading{Level: 3, Spans: spans(text("Service at panel "), p.panel(s.Panel), text(", "+s.System))})
-		t := Table{Class: "sheet", Caption: "Load calculation of panel " + svg.Plain(s.Panel), Columns: []Column{col("Group"), fig("Connected", "VA"), fig("Allowance", "VA"), fig("Demand", "VA")}}
+		t := Table{Name: "load-calculation", Of: s.Panel, OfHead: "Panel", Class: "sheet", Caption: "Load calculation of panel " + svg.Plain(s.Panel), Columns: []Column{col("Group"), fig("Connected", "VA"), fig("Allowance", "VA"), fig("Demand", "VA")}}
 		for k, g := range s.Groups {
 			at := func(c string) string { return path(key("groups"), k, c) }
-			t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(g.Category), figure(number(g.ConnectedVA, 0, at("connected_va"))), figure(number(g.AllowanceVA, 0, at("allowance_va"))), figure(number(g.DemandVA, 0, at("demand_va")))}})
+			t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(g.Category), figure(number(g.ConnectedVA, 0, at("connected_va"))), figure(number(g.AllowanceVA, 0, at("allowance_va"))), following(figure(number(g.DemandVA, 0, at("demand_va"))), across(k, 1, 2))}})
 		}
 		line := func(what string, a, b, c Cell) { t.Foot = append(t.Foot, Row{Cells: []Cell{cellText(what), a, b, c}}) }
-		line("Listed in the file", figure(number(s.ConnectedVA, 0, key("connected_va"))), figure(number(s.AllowanceVA, 0, key("allowance_va"))), blank())
+		line("Listed in the file", following(figure(number(s.ConnectedVA, 0, key("connected_va"))), t.body(1)), following(figure(number(s.AllowanceVA, 0, key("allowance_va"))), t.body(2)), blank())
 		if s.NotAddedVA > 0 {
 			line("Not added: interlocked loads beyond the largest, and what a measured peak holds already", blank(), blank(), figure(minus(s.NotAddedVA, key("not_added_va"))))
 		}
@@ -29,7 +29,12 @@ func (p *page) loads() []Block {
 		if s.MeasuredVA != nil {
 			line("Measured peak with its allowance", blank(), blank(), figure(number(*s.MeasuredVA, 0, key("measured_va"))))
 		}
-		line("Demand", blank(), blank(), figure(number(s.DemandVA, 0, key("demand_va"))))
+		listed := len(t.Rows)
+		demand := across(listed, 1, 2)
+		if n := len(t.Foot); n > 1 {
+			demand.Terms = append(demand.Terms, Term{Column: 3, From: listed + 1, To: listed + n - 1})
+		}
+		line("Demand", blank(), blank(), following(figure(number(s.DemandVA, 0, key("demand_va"))), demand))
 		out = append(out, t, p.loadFields(i, s))
 	}
 	return append(out, Paragraph{Class: "quiet", Spans: spans(text("The allowance is the one that the profile puts on continuous load, or what a nameplate's minimum circuit asks for. " +
@@ -38,7 +43,7 @@ func (p *page) loads() []Block {
 
 // minus shows a figure that is taken off.
 func minus(x float64, key string) Span {
-	return Span{Text: "−" + svg.Rounded(x, 0), Key: key, Scale: "-1"}
+	return Span{Text: "−" + svg.Rounded(x, 0), Key: key, Scale: "-1", Number: &Number{-x, 0}}
 }
 
 func (p *page) loadFields(i int, s document.ServiceSheet) Fields {
@@ -55,7 +60,7 @@ func (p *page) loadFields(i int, s document.ServiceSheet) Fields {
 	if s.MarginAmps != nil && s.UsedPercent != nil {
 		f = append(f, Field{"Margin", spans(number(*s.MarginAmps, 1, key("margin_amps")), text(" A; "), number(*s.UsedPercent, 1, key("used_percent")), text(" % of the main asked for"))})
 	}
-	return Fields{f}
+	return Fields{Name: "load-totals", Of: s.Panel, OfHead: "Panel", Rows: f}
 }
 
 // letter is what a utility asks for before it connects a load.
@@ -90,14 +95,14 @@ func (p *page) letter() []Block {
 			lit := append(spans(text(l.Lit+", "), amount(l.Hours, 2, at), text(" h a day, all year: ")), p.roomNames(l.Rooms)...)
 			f = append(f, Field{"Lit hours", lit})
 		}
-		out = append(out, Fields{f}, p.classes(i, s),
+		out = append(out, Fields{Name: "load-letter", Of: s.Panel, OfHead: "Panel", Rows: f}, p.classes(i, s),
 			Form{[]string{"Customer and contact", "Account and meter no.", "New, existing or upgrade", "Energise by (date)", "Load to follow later", "Standby generation", "Electrician and licence no."}})
 	}
 	return append(out, Paragraph{Class: "quiet", Spans: spans(text("Connected load is what is there, not what runs at once. Tell the utility before load is added, also where the main would carry it."))})
 }
 
 func (p *page) classes(i int, s document.ServiceSheet) Table {
-	t := Table{Class: "sheet", Caption: "Connected load by class, panel " + svg.Plain(s.Panel), Columns: []Column{col("Class"), fig("Units", ""), fig("Connected", "kW"), fig("Apparent", "kVA")}}
+	t := Table{Name: "load-classes", Of: s.Panel, OfHead: "Panel", Class: "sheet", Caption: "Connected load by class, panel " + svg.Plain(s.Panel), Columns: []Column{col("Class"), fig("Units", ""), fig("Connected", "kW"), fig("Apparent", "kVA")}}
 	for k, c := range s.Classes {
 		at := func(key string) string { return path(path("services", i, "classes"), k, key) }
 		watts := figure(maybe(nil, 0, at("watts")))
@@ -106,5 +111,10 @@ func (p *page) classes(i int, s document.ServiceSheet) Table {
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(c.Class), figure(count(c.Count, at("count"))), watts, figure(scaled(c.VA, 0.001, 2, at("va")))}})
 	}
+	watts := figure(maybe(nil, 0, path("services", i, "connected_watts")))
+	if s.ConnectedWatts != nil {
+		watts = following(figure(scaled(*s.ConnectedWatts, 0.001, 2, path("services", i, "connected_watts"))), t.body(2))
+	}
+	t.Foot = []Row{{Cells: []Cell{cellText("All"), blank(), watts, following(figure(scaled(s.ConnectedVA, 0.001, 2, path("services", i, "connected_va"))), t.body(3))}}}
 	return t
 }

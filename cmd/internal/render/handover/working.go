@@ -67,7 +67,7 @@ func (p *page) subject(s document.Subject) []Span {
 }
 
 func (p *page) question(x document.Section, title string) Steps {
-	out := Steps{Title: svg.Plain(x.Title)}
+	out := Steps{Of: title, Title: svg.Plain(x.Title)}
 	if x.Title == title || slices.Contains([]string{"heat of " + title}, x.Title) {
 		out.Title = ""
 	}
