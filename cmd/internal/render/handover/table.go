@@ -1,5 +1,10 @@
 package handover
 
+import (
+	"math"
+	"strconv"
+)
+
 // Table is rows of cells under headings. Tables of one name have the same
 // columns: where they stand together, what each is of goes into a first column.
 type Table struct {
@@ -180,6 +185,8 @@ func Together(list []Table) []Table {
 				first.Columns = append([]Column{col(t.OfHead)}, t.Columns...)
 			}
 			out = append(out, first)
+		} else {
+			out[i].Caption = "" // it told of the first alone
 		}
 		out[i].Rows = append(out[i].Rows, t.moved(len(out[i].Rows))...)
 	}
@@ -234,4 +241,14 @@ func (t Term) moved(down, right int) Term {
 		t.Where += right
 	}
 	return t
+}
+
+// Data is the figure for a program: rounded as it is shown, no thousands
+// separators.
+func (n Number) Data() string {
+	x := n.Value
+	if math.Abs(x) < 0.5*math.Pow10(-n.Digits) {
+		x = 0
+	}
+	return strconv.FormatFloat(x, 'f', n.Digits, 64)
 }
