@@ -82,5 +82,5 @@ func field(c handover.Cell) string {
 	case c.Number != nil:
 		return c.Number.Data()
 	}
-	return guard(c.Plain())
+	return guard(c.Data())
 }

@@ -1,5 +1,10 @@
 package handover
 
+import (
+	"slices"
+	"strings"
+)
+
 // Layout is the whole document.
 type Layout struct {
 	Title    string
@@ -35,8 +40,14 @@ type Number struct {
 	Digits int
 }
 
-// Nav is the class of what leads about the document and tells nothing.
-const Nav = "nav"
+// Nav is the class of what leads about the document and tells nothing. Aside is
+// that of words beside a name, and Finding that of links to findings: tables for
+// programs have both in columns of their own.
+const (
+	Nav     = "nav"
+	Aside   = "aside"
+	Finding = "to-finding"
+)
 
 // Heading stands over what follows it. Level 3 stands under the title of a
 // section, level 4 under that.
@@ -157,12 +168,14 @@ func (Form) Kind() string { return "form" }
 func (Signature) Kind() string { return "signature" }
 
 // Plain is a line as words alone: what only leads about the document is left out.
-func Plain(list []Span) string {
+func Plain(list []Span) string { return without(list, Nav) }
+
+func without(list []Span, classes ...string) string {
 	var s string
 	for _, x := range list {
-		if x.Class != Nav {
+		if !slices.Contains(classes, x.Class) {
 			s += x.Text
 		}
 	}
-	return s
+	return strings.TrimSpace(s)
 }

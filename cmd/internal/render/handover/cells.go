@@ -146,6 +146,9 @@ func col(head string) Column { return Column{Head: head} }
 // nav is a column of links to where else the row's subject stands.
 func nav() Column { return Column{Head: "See also", Nav: true} }
 
+// data is a column for programs.
+func data(head string) Column { return Column{Head: head, DataOnly: true} }
+
 func fig(head, unit string) Column { return Column{Head: head, Unit: unit, Num: true} }
 
 // joined puts something between spans.

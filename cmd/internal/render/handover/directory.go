@@ -13,6 +13,9 @@ func (p *page) directories() []Block {
 	out := []Block{p.panels()}
 	for i, x := range p.d.Plan.Panels {
 		title := spans(text("Panel "), name(x.Name), text(", "+x.System))
+		if p.at.working[id("wp", i)] {
+			title = append(title, span(" · ", Nav), p.link(span("working", Nav), atWorking, id("wp", i)))
+		}
 		out = append(out, Heading{ID: id("p", i), Level: 3, Class: "sheet-top", Spans: title}, p.panelFields(i, x), p.directory(i, x))
 		out = appendTable(out, p.schedule(x))
 	}
@@ -22,7 +25,7 @@ func (p *page) directories() []Block {
 // panels are all of them at a glance.
 func (p *page) panels() Table {
 	t := Table{Name: "panels", Sheet: "Panels", Caption: "Panels at a glance", Columns: []Column{col("Panel"), col("System"), col("Fed from"), fig("Main", "A"), fig("Bus", "A"),
-		fig("Fullest leg needs", "A"), fig("Imbalance", "%"), fig("Neutral", "A"), fig("Spaces", ""), fig("Used", ""), fig("Connected", "VA"), fig("Demand", "VA")}}
+		fig("Fullest leg needs", "A"), fig("Imbalance", "%"), fig("Neutral", "A"), fig("Spaces", ""), fig("Used", ""), fig("Connected", "VA"), fig("Demand", "VA"), data("Findings")}}
 	for i, x := range p.d.Plan.Panels {
 		key := func(k string) string { return path("plan.panels", i, k) }
 		from, spaces := cellText("the service"), figure(maybe(nil, 0, key("spaces")))
@@ -36,7 +39,7 @@ func (p *page) panels() Table {
 		called.Href = "#" + id("p", i)
 		t.Rows = append(t.Rows, Row{Cells: []Cell{in(append(spans(called), p.findingLinks("panel", x.Name)...)...), cellText(x.System), from, figure(maybeAmount(x.MainAmps, 2, key("main_amps"))), bus(x, key("bus_amps")),
 			figure(number(x.RequiredAmps, 1, key("required_amps"))), figure(number(x.ImbalancePercent, 1, key("imbalance_percent"))), optional(x.NeutralAmps, 1, key("neutral_amps")), spaces,
-			figure(count(x.SpacesUsed, key("spaces_used"))), figure(number(x.ConnectedVA, 0, key("connected_va"))), figure(number(x.DemandVA, 0, key("demand_va")))}})
+			figure(count(x.SpacesUsed, key("spaces_used"))), figure(number(x.ConnectedVA, 0, key("connected_va"))), figure(number(x.DemandVA, 0, key("demand_va"))), p.found("panel", x.Name)}})
 	}
 	return t
 }
@@ -71,12 +74,8 @@ func (p *page) panelFields(i int, x document.Panel) Fields {
 	if x.MeasuredPeakAmps != nil {
 		f = append(f, Field{"Measured peak", spans(amount(*x.MeasuredPeakAmps, 2, key("measured_peak_amps")), text(" A per leg"))})
 	}
-	see := p.findingLinks("panel", x.Name)
-	if p.at.working[id("wp", i)] {
-		see = append(spans(p.link(text("working"), atWorking, id("wp", i))), see...)
-	}
-	if len(see) > 0 {
-		f = append(f, Field{"See", see})
+	if see := p.findingLinks("panel", x.Name); len(see) > 0 {
+		f = append(f, Field{"Findings", see[1:]})
 	}
 	open := spans(span("to be filled in", "quiet"))
 	return Fields{Name: "panel-facts", Of: x.Name, OfHead: "Panel", Rows: append(f, Field{"Location", open}, Field{"Interrupting rating", open})}
@@ -111,7 +110,7 @@ func (p *page) legAmps(i int, x document.Panel) []Span {
 // schedule is what every circuit of a panel carries and is made of.
 func (p *page) schedule(x document.Panel) Table {
 	t := Table{Name: "circuits", Of: x.Name, OfHead: "Panel", Sheet: "Circuits", Caption: "Circuits of panel " + svg.Plain(x.Name), Columns: []Column{col("Circuit"), col("Spaces"), fig("Supply", "V"), fig("Breaker", "A"),
-		fig("Load", "A"), fig("Needs", "A"), fig("Free", "A"), col("Conductor, ground, raceway"), col("Outlet, ground-fault protection"), col("Limit that binds"), fig("Used", "%"), nav()}}
+		fig("Load", "A"), fig("Needs", "A"), fig("Free", "A"), col("Conductor, ground, raceway"), col("Outlet, ground-fault protection"), col("Limit that binds"), fig("Used", "%"), nav(), data("Standing"), data("Findings")}}
 	for i, c := range p.d.Plan.Circuits {
 		if c.Panel != x.Name {
 			continue
@@ -124,7 +123,7 @@ func (p *page) schedule(x document.Panel) Table {
 		t.Rows = append(t.Rows, Row{ID: id("c", i), Cells: []Cell{
 			p.called(c), in(Span{Text: numbersText(c.Spaces), Class: "nb"}, text(" "), Span{Text: strings.Join(c.Legs, "-"), Class: "nb"}), figure(amount(c.Volts, 0, key("volts"))), figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))),
 			figure(number(c.LoadAmps, 2, key("load_amps"))), figure(number(c.RequiredAmps, 2, key("required_amps"))), figure(number(c.FreeAmps, 2, key("free_amps"))),
-			wide(wire(c.Conductor) + "; " + orUnknown(c.Ground.Size) + " ground" + p.racewayOf(i)), in(Span{Text: c.Outlet(), Class: "nb"}, text(", "+c.GroundFault("no GFCI called for"))), binds, used, in(p.see(c.Name, atDirectories)...)}})
+			wide(wire(c.Conductor) + "; " + orUnknown(c.Ground.Size) + " ground" + p.racewayOf(i)), in(Span{Text: c.Outlet(), Class: "nb"}, text(", "+c.GroundFault("no GFCI called for"))), binds, used, in(p.see(c.Name, atDirectories)...), stands(c), p.found("circuit", c.Name)}})
 	}
 	return t
 }
@@ -141,11 +140,19 @@ func (p *page) racewayOf(circuit int) string {
 func standing(c document.Circuit) []Span {
 	switch {
 	case c.Changed:
-		return spans(Span{Text: " existing, changed", Class: "quiet"})
+		return spans(span(" existing, changed", Aside))
 	case c.Existing:
-		return spans(Span{Text: " existing", Class: "quiet"})
+		return spans(span(" existing", Aside))
 	}
 	return nil
+}
+
+// stands says for programs what is new and what is not.
+func stands(c document.Circuit) Cell {
+	if s := standing(c); s != nil {
+		return cellText(strings.TrimSpace(s[0].Text))
+	}
+	return cellText("new")
 }
 
 // wire writes a conductor: "12 AWG copper THHN".

@@ -51,7 +51,7 @@ func (p *page) floor(i int, f document.Floor) Drawing {
 		c := p.at.circuits[k.Circuit]
 		s := spans(Span{Text: k.Label, Class: "strong"}, text(" "), p.circuit(k.Circuit), text(": nos. "+svg.Numbers(f, k.Circuit)))
 		s = append(s, Span{Text: " · ", Class: "nav"})
-		s = append(s, p.see(k.Circuit, atFloors)...)
+		s = append(append(s, p.see(k.Circuit, atFloors)...), p.findingLinks("circuit", k.Circuit)...)
 		key = append(key, KeyItem{ID: id("f", i) + id("c", c), Swatch: svg.Swatch(figure, k.Hatch), Spans: s})
 	}
 	unfed := 0

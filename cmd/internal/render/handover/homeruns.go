@@ -11,7 +11,7 @@ import (
 func (p *page) homeRuns() []Block {
 	unit := p.m.LengthUnit()
 	runs := Table{Name: "home-runs", Sheet: "Home runs", Caption: "Home runs of the branch circuits", Columns: []Column{col("Circuit"), col("From"), col("To"), col("Wires"), col("Raceway"), fig("Fill", "%"),
-		fig("To first outlet", unit), fig("To last outlet", unit), fig("Drop", "%"), fig("Drop allowed", "%"), nav()}}
+		fig("To first outlet", unit), fig("To last outlet", unit), fig("Drop", "%"), fig("Drop allowed", "%"), nav(), data("Standing")}}
 	feeders := Table{Name: "feeders", Sheet: "Feeders", Caption: "Feeders", Columns: []Column{col("To panel"), col("From"), fig("Breaker", "A"), col("Wires"), col("Raceway"), fig("Fill", "%"), fig("Length", unit), fig("Load", "A"), fig("Needs", "A"), fig("Drop", "%")}}
 	for i, h := range p.d.HomeRuns {
 		if h.Feeds != "" {
@@ -24,7 +24,7 @@ func (p *page) homeRuns() []Block {
 		runs.Rows = append(runs.Rows, Row{ID: id("h", k), Cells: []Cell{
 			p.called(c), in(p.panel(h.Panel)), in(p.roomNames(h.Rooms)...), wide(wiresText(h)), racewayCell(h), fillCell(i, h),
 			figure(p.length(h.FirstFeet, path("home_runs", i, "first_ft"))), figure(p.length(h.LastFeet, path("home_runs", i, "last_ft"))),
-			figure(maybe(c.Conductor.DropPercent, 2, key("conductor.drop_percent"))), figure(amount(c.DropLimit, 2, key("drop_limit_percent"))), in(p.see(h.Circuit, atHomeRuns)...)}})
+			figure(maybe(c.Conductor.DropPercent, 2, key("conductor.drop_percent"))), figure(amount(c.DropLimit, 2, key("drop_limit_percent"))), in(p.see(h.Circuit, atHomeRuns)...), stands(c)}})
 	}
 	out := []Block{Paragraph{Spans: spans(text("Lengths are one way. To the last outlet a run follows the row at its spacing; drop is at the last outlet in the worst state of the day."))}, runs}
 	if len(feeders.Rows) > 0 {

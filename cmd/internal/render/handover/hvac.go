@@ -36,7 +36,7 @@ func (p *page) hvac() []Block {
 func (p *page) glance() Table {
 	h := p.d.Heat
 	t := Table{Name: "heat-rooms", Sheet: "Heat", Caption: "Rooms at a glance", Columns: []Column{col("Room"), col("Lights on"), fig("Sensible", p.m.HeatUnit()), fig("Latent", p.m.HeatUnit()), fig("Largest total", p.m.HeatUnit()), fig("Largest total", "tons"),
-		col("When"), fig("Water to remove", p.waterUnit()), fig("Power in the room", "W"), col("Stands for")}}
+		col("When"), fig("Water to remove", p.waterUnit()), fig("Power in the room", "W"), col("Stands for"), data("Findings")}}
 	for i, r := range h.Rooms {
 		key := func(k string) string { return path("heat.rooms", i, k) }
 		called := strong(r.Room)
@@ -51,14 +51,14 @@ func (p *page) glance() Table {
 			water = figure(p.water(r.Water.PerDay, key("water.to_remove_pints_per_day")))
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Cell{in(append(spans(called), p.findingLinks("room", r.Room)...)...), cellText(orUnknown(r.Lights)), sensible, latent, following(figure(p.heat(r.PeakTotalBTUH, key("peak_total_btuh"))), total),
-			figure(number(r.Tons, 2, key("tons"))), cellText(fmt.Sprintf("%s from %02d:00", r.PeakDay, r.PeakHour)), water, figure(number(r.WattsInRoom, 0, key("watts_in_room"))), cellText(least(r.AtLeast))}})
+			figure(number(r.Tons, 2, key("tons"))), cellText(fmt.Sprintf("%s from %02d:00", r.PeakDay, r.PeakHour)), water, figure(number(r.WattsInRoom, 0, key("watts_in_room"))), cellText(least(r.AtLeast)), p.found("room", r.Room)}})
 	}
 	if len(h.Rooms) > 1 {
 		b := h.Block
 		t.Foot = []Row{
-			{Cells: []Cell{cellText("Sum of the rooms' peaks"), blank(), blank(), blank(), following(figure(p.heat(b.SumOfPeaksBTUH, "heat.block.sum_of_peaks_btuh")), t.body(4)), blank(), blank(), blank(), blank(), blank()}},
+			{Cells: []Cell{cellText("Sum of the rooms' peaks"), blank(), blank(), blank(), following(figure(p.heat(b.SumOfPeaksBTUH, "heat.block.sum_of_peaks_btuh")), t.body(4)), blank(), blank(), blank(), blank(), blank(), blank()}},
 			{Cells: []Cell{cellText("Whole building at its worst hour"), blank(), blank(), blank(), figure(p.heat(b.TotalBTUH, "heat.block.total_btuh")), figure(number(b.Tons, 2, "heat.block.tons")),
-				cellText(fmt.Sprintf("%s from %02d:00", b.Day, b.Hour)), blank(), blank(), cellText(least(b.AtLeast))}}}
+				cellText(fmt.Sprintf("%s from %02d:00", b.Day, b.Hour)), blank(), blank(), cellText(least(b.AtLeast)), blank()}}}
 	}
 	return t
 }

@@ -3,6 +3,7 @@ package handover
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"branchwork/cmd/internal/document"
 )
@@ -146,6 +147,17 @@ func (p *page) see(c string, from string) []Span {
 	return out
 }
 
+// found lists the numbers of the findings about something, for programs.
+func (p *page) found(kind, name string) Cell {
+	var numbers []string
+	for i := len(p.d.About) - 1; i >= 0; i-- {
+		if x := p.d.About[i]; x.Kind == kind && x.Name == name {
+			numbers = append(numbers, strconv.Itoa(p.findingNumber(i)))
+		}
+	}
+	return cellText(strings.Join(numbers, ", "))
+}
+
 // called names a circuit at the head of its row, with how it stands and what was
 // found about it.
 func (p *page) called(c document.Circuit) Cell {
@@ -157,7 +169,7 @@ func (p *page) findingLinks(kind, name string) []Span {
 	var out []Span
 	for i := len(p.d.About) - 1; i >= 0; i-- {
 		if x := p.d.About[i]; x.Kind == kind && x.Name == name {
-			out = append(out, text(" "), Span{Text: "finding " + strconv.Itoa(p.findingNumber(i)), Href: "#" + id("n", i), Class: "to-finding"})
+			out = append(out, span(" ", Finding), Span{Text: "finding " + strconv.Itoa(p.findingNumber(i)), Href: "#" + id("n", i), Class: Finding})
 		}
 	}
 	return out

@@ -22,6 +22,7 @@ type Column struct {
 	Head, Unit string
 	Num        bool
 	Nav        bool // leads about a page and tells nothing
+	DataOnly   bool // for programs; readers have it beside another column's words
 }
 
 // Label is the column's name where it stands alone.
@@ -54,6 +55,15 @@ type Cell struct {
 func (c Cell) Plain() string {
 	if c.Spans != nil {
 		return Plain(c.Spans)
+	}
+	return c.Text
+}
+
+// Data is the cell as words for a program: the name alone where something is said
+// beside it.
+func (c Cell) Data() string {
+	if c.Spans != nil {
+		return without(c.Spans, Nav, Aside, Finding)
 	}
 	return c.Text
 }
@@ -139,7 +149,9 @@ func (f Fields) Table() Table {
 		if len(words) > 0 && words[0].Number != nil {
 			figures, words = figure(words[0]), words[1:]
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(r.Name), figures, in(words...)}})
+		if c := in(words...); !figures.Empty() || c.Data() != "" {
+			t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(r.Name), figures, c}})
+		}
 	}
 	return t
 }

@@ -63,7 +63,7 @@ func (p *page) subject(s document.Subject) []Span {
 	case "room":
 		return append(spans(text("Room "), p.room(s.Name)), p.findingLinks("room", s.Name)...)
 	}
-	return append(spans(text("Circuit "), p.circuit(s.Name), Span{Text: " · ", Class: "nav"}), p.see(s.Name, atWorking)...)
+	return append(spans(text("Circuit "), p.circuit(s.Name), Span{Text: " · ", Class: "nav"}), append(p.see(s.Name, atWorking), p.findingLinks("circuit", s.Name)...)...)
 }
 
 func (p *page) question(x document.Section, title string) Steps {

@@ -173,7 +173,7 @@ func reportTable(b *bytes.Buffer, t handover.Table) {
 	}
 	heads, rules := []string{}, []string{}
 	for _, c := range t.Columns {
-		if c.Nav {
+		if c.Nav || c.DataOnly {
 			continue
 		}
 		heads = append(heads, escape(c.Label()))
@@ -188,7 +188,7 @@ func reportTable(b *bytes.Buffer, t handover.Table) {
 	for i, r := range append(append([]handover.Row{}, t.Rows...), t.Foot...) {
 		cells := []string{}
 		for k, c := range r.Cells {
-			if t.Columns[k].Nav {
+			if t.Columns[k].Nav || t.Columns[k].DataOnly {
 				continue
 			}
 			s := escape(strings.TrimSpace(c.Plain()))

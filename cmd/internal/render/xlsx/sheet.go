@@ -2,7 +2,6 @@ package xlsx
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 
@@ -18,15 +17,6 @@ type book struct {
 	looks        looks
 	strap, title string
 }
-
-// Widths of columns, in characters.
-const (
-	narrowest = 7
-	widest    = 44
-	sentences = 100  // of a sheet that has any
-	lineHigh  = 13.5 // points
-	highest   = 409  // of a row, in points
-)
 
 // page is a sheet under way.
 type page struct {
@@ -118,19 +108,15 @@ func (p *page) freeze() error {
 
 func (p *page) line(cells ...any) error {
 	p.row++
-	return p.out.SetRow("A"+strconv.Itoa(p.row), cells)
+	return p.out.SetRow("A"+strconv.Itoa(p.row), cells, excelize.RowOpts{Height: p.high(cells)})
 }
 
 // across writes words over the width of the sheet.
 func (p *page) across(words string, style int) error {
 	p.row++
-	var all float64
-	for _, w := range p.widths {
-		all += w
-	}
-	lines := math.Ceil(float64(len([]rune(words))) * 1.05 / all)
+	lines := linesOf(words, sum(p.widths))
 	at := "A" + strconv.Itoa(p.row)
-	if err := p.out.SetRow(at, []any{excelize.Cell{StyleID: style, Value: words}}, excelize.RowOpts{Height: min(highest, max(1, lines)*lineHigh+2)}); err != nil {
+	if err := p.out.SetRow(at, []any{excelize.Cell{StyleID: style, Value: words}}, excelize.RowOpts{Height: height(lines)}); err != nil {
 		return err
 	}
 	last, err := excelize.CoordinatesToCellName(len(p.widths), p.row)
@@ -216,49 +202,5 @@ func (p *page) cell(c handover.Cell, total bool) excelize.Cell {
 	case c.Num:
 		return excelize.Cell{StyleID: p.looks.unknown, Value: c.Text}
 	}
-	return excelize.Cell{StyleID: words, Value: strings.TrimSpace(c.Plain())}
-}
-
-// widths chooses the columns' widths by what stands in them.
-func widths(blocks []handover.Block) []float64 {
-	out, said := []float64{narrowest}, false
-	for _, b := range blocks {
-		t, ok := b.(handover.Table)
-		if !ok {
-			said = true
-			continue
-		}
-		column := 0
-		for i, c := range t.Columns {
-			if c.Nav {
-				continue
-			}
-			if column == len(out) {
-				out = append(out, narrowest)
-			}
-			w := wordWidth(c.Label())
-			for _, r := range append(append([]handover.Row{}, t.Rows...), t.Foot...) {
-				w = max(w, float64(len([]rune(r.Cells[i].Plain()))))
-			}
-			out[column] = min(widest, max(out[column], w+1.5))
-			column++
-		}
-	}
-	var all float64
-	for _, w := range out {
-		all += w
-	}
-	if said && all < sentences {
-		out = append(out, sentences-all)
-	}
-	return out
-}
-
-// wordWidth is the longest word of a heading, which may be broken between words.
-func wordWidth(s string) float64 {
-	most := 0
-	for _, w := range strings.Fields(s) {
-		most = max(most, len([]rune(w)))
-	}
-	return float64(most) * 1.1
+	return excelize.Cell{StyleID: words, Value: c.Data()}
 }

@@ -11,11 +11,11 @@ const mostDigits = 6
 
 // looks are the styles of a workbook.
 type looks struct {
-	title, strap, heading, caption, says, name int
-	head, headFigure                           int
-	words, wordsTotal                          int
-	figures, totals                            [mostDigits + 1]int // by decimals
-	unknown                                    int
+	title, strap, heading, caption, says int
+	head, headFigure                     int
+	words, wordsTotal                    int
+	figures, totals                      [mostDigits + 1]int // by decimals
+	unknown                              int
 }
 
 const (
@@ -35,10 +35,13 @@ func (b *book) styles() error {
 		return id
 	}
 	font := func(size float64, bold bool, colour string) *excelize.Font {
-		return &excelize.Font{Size: size, Bold: bold, Color: colour}
+		return &excelize.Font{Family: "Arial", Size: size, Bold: bold, Color: colour}
 	}
 	top := func(horizontal string) *excelize.Alignment {
 		return &excelize.Alignment{Vertical: "top", Horizontal: horizontal, WrapText: horizontal != "right"}
+	}
+	aside := func(vertical string) *excelize.Alignment { // kept off a figure to its left
+		return &excelize.Alignment{Vertical: vertical, Horizontal: "left", WrapText: true, Indent: 1}
 	}
 	under := []excelize.Border{{Type: "bottom", Color: hairline, Style: 1}}
 	over := []excelize.Border{{Type: "top", Color: "000000", Style: 1}, {Type: "bottom", Color: hairline, Style: 1}}
@@ -47,10 +50,10 @@ func (b *book) styles() error {
 	b.looks = looks{
 		title: style(excelize.Style{Font: font(15, true, "")}), strap: style(excelize.Style{Font: font(9, false, grey)}),
 		heading: style(excelize.Style{Font: font(12, true, "")}), caption: style(excelize.Style{Font: font(10, true, "")}),
-		says: style(excelize.Style{Font: font(10, false, ""), Alignment: top("left")}), name: style(excelize.Style{Font: font(10, false, grey), Alignment: top("left"), Border: under}),
-		head:       style(excelize.Style{Font: font(10, true, ""), Fill: fill, Border: ruled, Alignment: &excelize.Alignment{Vertical: "bottom", Horizontal: "left", WrapText: true}}),
+		says:       style(excelize.Style{Font: font(10, false, ""), Alignment: top("left")}),
+		head:       style(excelize.Style{Font: font(10, true, ""), Fill: fill, Border: ruled, Alignment: aside("bottom")}),
 		headFigure: style(excelize.Style{Font: font(10, true, ""), Fill: fill, Border: ruled, Alignment: &excelize.Alignment{Vertical: "bottom", Horizontal: "right", WrapText: true}}),
-		words:      style(excelize.Style{Font: font(10, false, ""), Alignment: top("left"), Border: under}), wordsTotal: style(excelize.Style{Font: font(10, true, ""), Alignment: top("left"), Border: over}),
+		words:      style(excelize.Style{Font: font(10, false, ""), Alignment: aside("top"), Border: under}), wordsTotal: style(excelize.Style{Font: font(10, true, ""), Alignment: aside("top"), Border: over}),
 		unknown: style(excelize.Style{Font: font(10, true, ""), Alignment: top("right"), Border: under}),
 	}
 	for digits := range b.looks.figures {

@@ -1,6 +1,7 @@
 package xlsx
 
 import (
+	"bytes"
 	"io"
 	"slices"
 
@@ -47,7 +48,11 @@ func Render(w io.Writer, l handover.Layout, paper Paper) error {
 			return err
 		}
 	}
-	return f.Write(w)
+	var made bytes.Buffer
+	if err := f.Write(&made); err != nil {
+		return err
+	}
+	return ordered(w, made.Bytes())
 }
 
 // sheetPlan is what goes on a sheet.
