@@ -110,6 +110,9 @@ func figure(s Span) Cell {
 // blank is a cell without meaning in its row.
 func blank() Cell { return Cell{Text: none, Class: "none"} }
 
+// gap is a cell of a foot that totals nothing.
+func gap() Cell { return Cell{Class: "none"} }
+
 // optional is a figure that has no meaning where it is missing.
 func optional(x *float64, digits int, key string) Cell {
 	if x == nil {

@@ -126,7 +126,7 @@ func (d Directory) Table() Table {
 	total := func(what string, f Span, by *Formula) {
 		cells := make([]Cell, doorWidth)
 		for i := range cells {
-			cells[i] = blank()
+			cells[i] = gap()
 		}
 		cells[1], cells[doorOddVA] = cellText(what), following(figure(f), by)
 		t.Foot = append(t.Foot, Row{Cells: cells})

@@ -32,8 +32,8 @@ func (p *page) equipment() []Block {
 		asks.Rows = append(asks.Rows, Row{Cells: []Cell{in(p.link(text(e.Tag), atEquipment, id("e", i))), drivers, cellText(perBreaker(e)), optional(e.MinCircuitAmps, 1, key("min_circuit_amps")), optional(e.MaxDeviceAmps, 0, key("max_device_amps")),
 			optional(e.LeakageMA, 2, key("leakage_ma")), optional(e.InrushAmps, 0, key("inrush_amps")), cellText(connection(e)), cellText(orUnknown(e.Location)), cellText(orUnknown(e.Hours)), cellText(orUnknown(e.Basis))}})
 	}
-	draws.Foot = []Row{{Cells: []Cell{cellText("All"), cellText("what circuits feed"), blank(), blank(), blank(), blank(), blank(), blank(), blank(), blank(), blank(),
-		following(figure(number(p.d.ConnectedVA, 0, "connected_va")), draws.body(equipmentAll)), blank(), blank(), blank()}}}
+	draws.Foot = []Row{{Cells: []Cell{cellText("All"), cellText("what circuits feed"), gap(), gap(), gap(), gap(), gap(), gap(), gap(), gap(), gap(),
+		following(figure(number(p.d.ConnectedVA, 0, "connected_va")), draws.body(equipmentAll)), gap(), gap(), gap()}}}
 	return []Block{draws, asks}
 }
 

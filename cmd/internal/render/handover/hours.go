@@ -60,6 +60,6 @@ func (p *page) hourTable() Table {
 		t.Rows = append(t.Rows, Row{Cells: []Cell{figure(count(h.Hour, key("hour"))), figure(scaled(h.Watts, 0.001, 2, key("watts"))), figure(scaled(h.VA, 0.001, 2, key("va"))),
 			figure(scaled(h.Coincident, 0.001, 2, key("coincident_watts"))), figure(p.heat(h.HeatBTUH, key("heat_btuh")))}})
 	}
-	t.Foot = []Row{{Cells: []Cell{cellText("Energy, kWh"), following(figure(number(p.d.Day.EnergyDay, 2, "day.energy_kwh_per_day")), t.body(1)), blank(), blank(), blank()}}}
+	t.Foot = []Row{{Cells: []Cell{cellText("Energy, kWh"), following(figure(number(p.d.Day.EnergyDay, 2, "day.energy_kwh_per_day")), t.body(1)), gap(), gap(), gap()}}}
 	return t
 }

@@ -56,9 +56,9 @@ func (p *page) glance() Table {
 	if len(h.Rooms) > 1 {
 		b := h.Block
 		t.Foot = []Row{
-			{Cells: []Cell{cellText("Sum of the rooms' peaks"), blank(), blank(), blank(), following(figure(p.heat(b.SumOfPeaksBTUH, "heat.block.sum_of_peaks_btuh")), t.body(4)), blank(), blank(), blank(), blank(), blank(), blank()}},
-			{Cells: []Cell{cellText("Whole building at its worst hour"), blank(), blank(), blank(), figure(p.heat(b.TotalBTUH, "heat.block.total_btuh")), figure(number(b.Tons, 2, "heat.block.tons")),
-				cellText(fmt.Sprintf("%s from %02d:00", b.Day, b.Hour)), blank(), blank(), cellText(least(b.AtLeast)), blank()}}}
+			{Cells: []Cell{cellText("Sum of the rooms' peaks"), gap(), gap(), gap(), following(figure(p.heat(b.SumOfPeaksBTUH, "heat.block.sum_of_peaks_btuh")), t.body(4)), gap(), gap(), gap(), gap(), gap(), gap()}},
+			{Cells: []Cell{cellText("Whole building at its worst hour"), gap(), gap(), gap(), figure(p.heat(b.TotalBTUH, "heat.block.total_btuh")), figure(number(b.Tons, 2, "heat.block.tons")),
+				cellText(fmt.Sprintf("%s from %02d:00", b.Day, b.Hour)), gap(), gap(), cellText(least(b.AtLeast)), gap()}}}
 	}
 	return t
 }

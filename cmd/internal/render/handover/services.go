@@ -19,22 +19,22 @@ func (p *page) loads() []Block {
 			t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(g.Category), figure(number(g.ConnectedVA, 0, at("connected_va"))), figure(number(g.AllowanceVA, 0, at("allowance_va"))), following(figure(number(g.DemandVA, 0, at("demand_va"))), across(k, 1, 2))}})
 		}
 		line := func(what string, a, b, c Cell) { t.Foot = append(t.Foot, Row{Cells: []Cell{cellText(what), a, b, c}}) }
-		line("Listed in the file", following(figure(number(s.ConnectedVA, 0, key("connected_va"))), t.body(1)), following(figure(number(s.AllowanceVA, 0, key("allowance_va"))), t.body(2)), blank())
+		line("Listed in the file", following(figure(number(s.ConnectedVA, 0, key("connected_va"))), t.body(1)), following(figure(number(s.AllowanceVA, 0, key("allowance_va"))), t.body(2)), gap())
 		if s.NotAddedVA > 0 {
-			line("Not added: interlocked loads beyond the largest, and what a measured peak holds already", blank(), blank(), figure(minus(s.NotAddedVA, key("not_added_va"))))
+			line("Not added: interlocked loads beyond the largest, and what a measured peak holds already", gap(), gap(), figure(minus(s.NotAddedVA, key("not_added_va"))))
 		}
 		if s.OtherVA != nil {
-			line("Other load, stated, not listed", blank(), blank(), figure(number(*s.OtherVA, 0, key("other_va"))))
+			line("Other load, stated, not listed", gap(), gap(), figure(number(*s.OtherVA, 0, key("other_va"))))
 		}
 		if s.MeasuredVA != nil {
-			line("Measured peak with its allowance", blank(), blank(), figure(number(*s.MeasuredVA, 0, key("measured_va"))))
+			line("Measured peak with its allowance", gap(), gap(), figure(number(*s.MeasuredVA, 0, key("measured_va"))))
 		}
 		listed := len(t.Rows)
 		demand := across(listed, 1, 2)
 		if n := len(t.Foot); n > 1 {
 			demand.Terms = append(demand.Terms, Term{Column: 3, From: listed + 1, To: listed + n - 1})
 		}
-		line("Demand", blank(), blank(), following(figure(number(s.DemandVA, 0, key("demand_va"))), demand))
+		line("Demand", gap(), gap(), following(figure(number(s.DemandVA, 0, key("demand_va"))), demand))
 		out = append(out, t, p.loadFields(i, s))
 	}
 	return append(out, Paragraph{Class: "quiet", Spans: spans(text("The allowance is the one that the profile puts on continuous load, or what a nameplate's minimum circuit asks for. " +
@@ -115,6 +115,6 @@ func (p *page) classes(i int, s document.ServiceSheet) Table {
 	if s.ConnectedWatts != nil {
 		watts = following(figure(scaled(*s.ConnectedWatts, 0.001, 2, path("services", i, "connected_watts"))), t.body(2))
 	}
-	t.Foot = []Row{{Cells: []Cell{cellText("All"), blank(), watts, following(figure(scaled(s.ConnectedVA, 0.001, 2, path("services", i, "connected_va"))), t.body(3))}}}
+	t.Foot = []Row{{Cells: []Cell{cellText("All"), gap(), watts, following(figure(scaled(s.ConnectedVA, 0.001, 2, path("services", i, "connected_va"))), t.body(3))}}}
 	return t
 }
