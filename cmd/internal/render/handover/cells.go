@@ -100,6 +100,21 @@ func cellText(s string) Cell { return in(text(s)) }
 // wide is a cell that needs room for its text.
 func wide(s string) Cell { return Cell{Spans: spans(text(s)), Class: "wide"} }
 
+// hours is a cell of times of the day, none of which is broken.
+func hours(s *string) Cell {
+	if s == nil {
+		return cellText(unknown)
+	}
+	var out []Span
+	for i, x := range strings.Split(*s, ", ") {
+		if i > 0 {
+			out = append(out, text(", "))
+		}
+		out = append(out, span(x, "nb"))
+	}
+	return in(out...)
+}
+
 func cellName(s string) Cell { return in(name(s)) }
 
 // figure is a cell that is one figure, which stands to the right.

@@ -75,7 +75,7 @@ func (p *page) panelFields(i int, x document.Panel) Fields {
 		f = append(f, Field{"Measured peak", spans(amount(*x.MeasuredPeakAmps, 2, key("measured_peak_amps")), text(" A per leg"))})
 	}
 	if see := p.findingLinks("panel", x.Name); len(see) > 0 {
-		f = append(f, Field{"Findings", see[1:]})
+		f = append(f, Field{"See", see})
 	}
 	open := spans(span("to be filled in", "quiet"))
 	return Fields{Name: "panel-facts", Of: x.Name, OfHead: "Panel", Rows: append(f, Field{"Location", open}, Field{"Interrupting rating", open})}

@@ -99,8 +99,10 @@ func (p *page) slot(s document.Slot, key string) Slot {
 	return out
 }
 
-// short writes conductor and ground for a narrow column.
+// short writes conductor and ground for a narrow column: the insulation stands in
+// the schedule.
 func short(c document.Conductor, g document.Ground) string {
+	c.Insulation = nil
 	return c.Words() + "; " + orUnknown(g.Size) + " ground"
 }
 

@@ -30,7 +30,7 @@ func (p *page) equipment() []Block {
 			drivers = figure(count(*e.Drivers, key("drivers")))
 		}
 		asks.Rows = append(asks.Rows, Row{Cells: []Cell{in(p.link(text(e.Tag), atEquipment, id("e", i))), drivers, cellText(perBreaker(e)), optional(e.MinCircuitAmps, 1, key("min_circuit_amps")), optional(e.MaxDeviceAmps, 0, key("max_device_amps")),
-			optional(e.LeakageMA, 2, key("leakage_ma")), optional(e.InrushAmps, 0, key("inrush_amps")), cellText(connection(e)), cellText(orUnknown(e.Location)), cellText(orUnknown(e.Hours)), cellText(orUnknown(e.Basis))}})
+			optional(e.LeakageMA, 2, key("leakage_ma")), optional(e.InrushAmps, 0, key("inrush_amps")), cellText(connection(e)), cellText(orUnknown(e.Location)), hours(e.Hours), cellText(orUnknown(e.Basis))}})
 	}
 	draws.Foot = []Row{{Cells: []Cell{cellText("All"), cellText("what circuits feed"), gap(), gap(), gap(), gap(), gap(), gap(), gap(), gap(), gap(),
 		following(figure(number(p.d.ConnectedVA, 0, "connected_va")), draws.body(equipmentAll)), gap(), gap(), gap()}}}

@@ -50,7 +50,7 @@ func (p *page) glance() Table {
 		if r.Water != nil {
 			water = figure(p.water(r.Water.PerDay, key("water.to_remove_pints_per_day")))
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{in(append(spans(called), p.findingLinks("room", r.Room)...)...), cellText(orUnknown(r.Lights)), sensible, latent, following(figure(p.heat(r.PeakTotalBTUH, key("peak_total_btuh"))), total),
+		t.Rows = append(t.Rows, Row{Cells: []Cell{in(append(spans(called), p.findingLinks("room", r.Room)...)...), hours(r.Lights), sensible, latent, following(figure(p.heat(r.PeakTotalBTUH, key("peak_total_btuh"))), total),
 			figure(number(r.Tons, 2, key("tons"))), cellText(fmt.Sprintf("%s from %02d:00", r.PeakDay, r.PeakHour)), water, figure(number(r.WattsInRoom, 0, key("watts_in_room"))), cellText(least(r.AtLeast)), p.found("room", r.Room)}})
 	}
 	if len(h.Rooms) > 1 {
@@ -239,7 +239,7 @@ func (p *page) roomLoads(i int, r document.HeatRoom) Table {
 		if l.Outdoors {
 			where = "outdoors"
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{in(p.item(l.Item)), cellText(l.Kind), figure(count(l.Count, key("count"))), figure(maybe(l.WattsEach, 0, key("watts_each"))), figure(maybe(l.Watts, 0, key("watts"))), cellText(orUnknown(l.Hours)), cellText(where)}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{in(p.item(l.Item)), cellText(l.Kind), figure(count(l.Count, key("count"))), figure(maybe(l.WattsEach, 0, key("watts_each"))), figure(maybe(l.Watts, 0, key("watts"))), hours(l.Hours), cellText(where)}})
 	}
 	return t
 }

@@ -147,13 +147,41 @@ func (p *page) see(c string, from string) []Span {
 	return out
 }
 
+// findingLinks lists the findings about something: " findings 1, 2".
+func (p *page) findingLinks(kind, name string) []Span {
+	var out []Span
+	list := p.about(kind, name)
+	for k, i := range list {
+		between := ", "
+		switch {
+		case k > 0:
+		case len(list) == 1:
+			between = " finding "
+		default:
+			between = " findings "
+		}
+		out = append(out, span(between, Finding), Span{Text: strconv.Itoa(p.findingNumber(i)), Href: "#" + id("n", i), Class: Finding})
+	}
+	return out
+}
+
+// about lists the findings about something by their places in the report, the
+// gravest first.
+func (p *page) about(kind, name string) []int {
+	var out []int
+	for i := len(p.d.About) - 1; i >= 0; i-- {
+		if x := p.d.About[i]; x.Kind == kind && x.Name == name {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
 // found lists the numbers of the findings about something, for programs.
 func (p *page) found(kind, name string) Cell {
 	var numbers []string
-	for i := len(p.d.About) - 1; i >= 0; i-- {
-		if x := p.d.About[i]; x.Kind == kind && x.Name == name {
-			numbers = append(numbers, strconv.Itoa(p.findingNumber(i)))
-		}
+	for _, i := range p.about(kind, name) {
+		numbers = append(numbers, strconv.Itoa(p.findingNumber(i)))
 	}
 	return cellText(strings.Join(numbers, ", "))
 }
@@ -162,17 +190,6 @@ func (p *page) found(kind, name string) Cell {
 // found about it.
 func (p *page) called(c document.Circuit) Cell {
 	return in(append(append(spans(strong(c.Name)), standing(c)...), p.findingLinks("circuit", c.Name)...)...)
-}
-
-// findingLinks lists the findings about something.
-func (p *page) findingLinks(kind, name string) []Span {
-	var out []Span
-	for i := len(p.d.About) - 1; i >= 0; i-- {
-		if x := p.d.About[i]; x.Kind == kind && x.Name == name {
-			out = append(out, span(" ", Finding), Span{Text: "finding " + strconv.Itoa(p.findingNumber(i)), Href: "#" + id("n", i), Class: Finding})
-		}
-	}
-	return out
 }
 
 // findingNumber is the number that a finding has on the page: the gravest comes

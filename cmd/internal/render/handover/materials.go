@@ -57,6 +57,9 @@ func (p *page) materials() []Block {
 			figure(amount(x.SecondaryVolts, 0, key("secondary_volts"))), figure(count(x.Count, key("count")))}})
 	}
 	out = appendTable(out, wound)
+	if len(out) == 1 {
+		out = append(out, Paragraph{Spans: spans(text("Nothing is to be bought: the plan asks for no new breaker, conductor, raceway or receptacle."))})
+	}
 	if len(m.NotCounted) > 0 {
 		out = append(out, Heading{Level: 4, Spans: spans(text("Not counted"))}, bullets(m.NotCounted))
 	}
