@@ -213,14 +213,14 @@ func (p *page) waterUnit() string {
 	return "pint/day"
 }
 
-func (p *page) air(cfm float64, key string) Span {
+func (p *page) flow(cfm float64, key string) Span {
 	if p.m.Metric {
 		return number(cfm*units.CubicMetrePerHourPerCFM, 0, key)
 	}
 	return number(cfm, 0, key)
 }
 
-func (p *page) airUnit() string {
+func (p *page) flowUnit() string {
 	if p.m.Metric {
 		return "m³/h"
 	}

@@ -14,8 +14,13 @@ func (p *page) hvac() []Block {
 	for i, r := range h.Rooms {
 		out = append(out, Heading{ID: id("r", i), Level: 3, Spans: append(spans(text("Room "), name(r.Room)), p.roomSee(i, r)...)},
 			Fields{Name: "heat-facts", Of: r.Room, OfHead: "Room", Rows: p.roomFields(i, r)}, p.cases(i, r), p.sources(i, r))
+		for _, t := range []Table{p.waterOf(i, r), p.stated(i, r)} {
+			out = appendTable(out, t)
+		}
 		out = append(out, p.covers(i, r)...)
-		out = append(out, p.roomLoads(i, r), p.power(i, r))
+		for _, t := range []Table{p.roomLoads(i, r), p.leftOut(i, r), p.light(i, r), p.power(i, r)} {
+			out = appendTable(out, t)
+		}
 		if notes := append(append([]string{}, r.Missing...), r.Notes...); len(notes) > 0 {
 			out = append(out, Heading{Level: 4, Spans: spans(text("Notes"))}, bullets(notes))
 		}
@@ -110,11 +115,7 @@ func (p *page) roomFields(i int, r document.HeatRoom) []Field {
 		f = append(f, Field{"Water to remove", spans(p.water(w.PerDay, at("to_remove_pints_per_day")), text(u+"; at the rate of "), p.water(w.LightsOn, at("lights_on_pints_per_day")), text(" in the worst lit hour, "),
 			p.water(w.LightsOff, at("lights_off_pints_per_day")), text(u+" in the worst dark hour; "+w.Governs+" governs"))})
 	}
-	vent := spans(text(r.Ventilation.Planned))
-	if x := r.Ventilation.AirflowCFM; x != nil {
-		vent = append(vent, text("; "), p.air(*x, key("ventilation.airflow_cfm")), text(" "+p.airUnit()+" would hold the set point by ventilation alone"))
-	}
-	return append(f, Field{"Ventilation", vent})
+	return append(f, p.air(i, r)...)
 }
 
 func (p *page) held(h document.HeldState, key string) []Span {
@@ -226,7 +227,7 @@ func (p *page) inUnit(unit string) (func(float64, string) Span, string) {
 	case "pint/day":
 		return p.water, p.waterUnit()
 	case "CFM":
-		return p.air, p.airUnit()
+		return p.flow, p.flowUnit()
 	}
 	return p.heat, p.m.HeatUnit()
 }
