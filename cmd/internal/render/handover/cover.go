@@ -121,7 +121,7 @@ func (p *page) keyFigures() []KeyFigure {
 	if existing > 0 {
 		circuits += ", " + strconv.Itoa(existing) + " there already"
 	}
-	out := []KeyFigure{{spans(text(strconv.Itoa(len(d.Circuits)))), "", spans(text(circuits + ", on " + plural(len(d.Panels), "panel", "panels")))}}
+	out := []KeyFigure{{spans(count(len(d.Circuits), "")), "", spans(text(circuits + ", on " + plural(len(d.Panels), "panel", "panels")))}}
 	for i, s := range p.d.Services {
 		out = append(out, KeyFigure{spans(number(s.RequiredAmps, 1, path("services", i, "required_amps"))), "A",
 			append(spans(text("asked of the fullest leg of "), name(s.Panel), text(", main ")), maybeAmount(s.MainAmps, 2, path("services", i, "main_amps")), text(" A"))})

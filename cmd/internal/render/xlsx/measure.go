@@ -14,7 +14,7 @@ const (
 	narrowest = 7.0
 	widest    = 44.0
 	wrapped   = 18.0  // a column of words is not made narrower to fit the paper
-	onPaper   = 150.0 // of a sheet that can be read in print
+	onPaper   = 170.0 // of a sheet that can be read in print
 	sentences = 100.0 // of a sheet that has any
 )
 
@@ -112,5 +112,5 @@ func height(lines float64) float64 { return min(highest, lines*lineHigh+2) }
 // linesOf counts the lines that words take in a width: they are broken between
 // words, so that a line holds a little less than its width.
 func linesOf(s string, width float64) float64 {
-	return max(1, math.Ceil(float64(len([]rune(s)))*1.02/width))
+	return max(1, math.Ceil(float64(len([]rune(s)))*0.96/width))
 }
