@@ -55,13 +55,15 @@ func house() map[string]room {
 		"cmd/internal/document":        {"results as one value: the JSON contract", results + " loads/heat loads/day codes circuits"},
 		"cmd/internal/render/page":     {"a document as blocks: words, rounding, unit system", "loads/units cmd/internal/document"},
 		"cmd/internal/render/terminal": {"a page on a screen", "cmd/internal/render/page"},
-		"cmd/internal/render/markdown": {"a page as Markdown", "cmd/internal/render/page"},
-		"cmd/internal/render/csv":      {"a page as comma-separated values", "cmd/internal/render/page"},
+		"cmd/internal/render/markdown": {"a page or a report as Markdown", "cmd/internal/render/page cmd/internal/render/handover"},
+		"cmd/internal/render/csv":      {"a page or a report as comma-separated values", "cmd/internal/render/page cmd/internal/render/handover"},
 		"cmd/internal/render/json":     {"a document as it is", ""},
 		"cmd/internal/render/svg":      {"drawings of a report", "loads/units cmd/internal/document"},
-		"cmd/internal/render/html":     {"a report as one page", "loads/units cmd/internal/document cmd/internal/render/svg"},
+		"cmd/internal/render/handover": {"a report as sections of blocks: words, rounding, links, unit system", "loads/units cmd/internal/document cmd/internal/render/svg"},
+		"cmd/internal/render/html":     {"a report as one page", "cmd/internal/document cmd/internal/render/svg cmd/internal/render/handover"},
+		"cmd/internal/render/xlsx":     {"a report as a workbook", "cmd/internal/render/handover"},
 		"cmd/internal/cli": {"commands, streams, exit statuses", results + " loads/heat loads/day codes codes/book circuits circuits/conductor circuits/assign circuits/judge circuits/verify" +
-			" cmd/internal/document cmd/internal/render/page cmd/internal/render/terminal cmd/internal/render/markdown cmd/internal/render/csv cmd/internal/render/json cmd/internal/render/svg cmd/internal/render/html"},
+			" cmd/internal/document cmd/internal/render/page cmd/internal/render/terminal cmd/internal/render/markdown cmd/internal/render/csv cmd/internal/render/json cmd/internal/render/svg cmd/internal/render/handover cmd/internal/render/html cmd/internal/render/xlsx"},
 		"cmd/branchwork": {"one line of work", "cmd/internal/cli"},
 	}
 }

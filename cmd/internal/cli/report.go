@@ -10,21 +10,22 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"branchwork/circuits"
-	"branchwork/circuits/conductor"
 	"branchwork/cmd/internal/document"
+	"branchwork/cmd/internal/render/csv"
+	"branchwork/cmd/internal/render/handover"
 	"branchwork/cmd/internal/render/html"
 	"branchwork/cmd/internal/render/json"
+	"branchwork/cmd/internal/render/markdown"
 	"branchwork/cmd/internal/render/svg"
-	"branchwork/codes"
-	"branchwork/loads/units"
+	"branchwork/cmd/internal/render/xlsx"
 )
 
 type reportOptions struct {
 	output
-	code  string
-	date  string
-	parts []string
+	code   string
+	date   string
+	parts  []string
+	tables string // folder for one file of comma-separated values a table
 }
 
 func newReport(s *streams) *cobra.Command {
@@ -35,17 +36,22 @@ func newReport(s *streams) *cobra.Command {
 		Long: "report writes one page that stands alone: it needs no network and no script, and prints on Letter and A4.\n\n" +
 			"--part makes it for some of its readers only: " + strings.Join(document.Readers(), ", ") + ".\n" +
 			"The page carries the date of --date; no clock is asked.\n\n" +
+			"--format xlsx writes its schedules as a workbook whose totals are formulas, markdown and json the whole of it.\n" +
+			"--csv writes each of its tables as a file of its own into a folder, and contents.csv, which lists them. A folder\n" +
+			"that an earlier report wrote is replaced as a whole; one that holds anything else is left alone.\n\n" +
+			"For a PDF, print the page: from a browser, or with\n  " + printRoute + "\n\n" +
 			"FILE is an inventory, or - for standard input.",
 		Args:              cobra.ExactArgs(1),
 		ValidArgsFunction: completeFile,
 		RunE:              func(_ *cobra.Command, args []string) error { return o.run(s, args[0]) },
 	}
 	f := cmd.Flags()
-	f.StringVarP(&o.file, "output", "o", "", "write the page to this file, whole or not at all")
+	f.StringVarP(&o.file, "output", "o", "", "write the report to this file, whole or not at all; markdown and json go to the screen without it")
+	f.StringVar(&o.tables, "csv", "", "write each table as comma-separated values into this folder")
 	f.StringSliceVar(&o.parts, "part", nil, "for whom: "+strings.Join(document.Readers(), ", ")+"; several with commas (default: all)")
 	f.StringVar(&o.date, "date", "", `date that the page carries, as it is to be read: "2026-03-14"`)
 	f.StringVar(&o.units, "units", "us", "us or metric; conductors and raceways keep their trade sizes")
-	f.StringVar(&o.format, "format", "html", "html or json")
+	f.StringVar(&o.format, "format", "html", "html, markdown, xlsx or json")
 	complete(cmd, "part", document.Readers)
 	complete(cmd, "units", systems)
 	complete(cmd, "format", reportFormats)
@@ -53,8 +59,11 @@ func newReport(s *streams) *cobra.Command {
 	return cmd
 }
 
+// printRoute makes a PDF of the page.
+const printRoute = "chromium --headless --no-pdf-header-footer --print-to-pdf=plan.pdf plan.html"
+
 // reportFormats are the forms of a report, the default first.
-func reportFormats() []string { return []string{"html", "json"} }
+func reportFormats() []string { return []string{"html", "markdown", "xlsx", "json"} }
 
 func (o *reportOptions) run(s *streams, file string) error {
 	if err := o.checkReport(); err != nil {
@@ -74,11 +83,7 @@ func (o *reportOptions) run(s *streams, file string) error {
 		return err
 	}
 	d := document.NewReport(document.ReportOf{Results: r, Legs: legsOfDay(inv, r.Set, p, r.Plan), Raceways: raceways(r), Date: o.date, Parts: o.readers()})
-	answer, err := o.printed(d)
-	if err != nil {
-		return fault{says: err.Error()}
-	}
-	if err := o.write(s, answer); err != nil {
+	if err := o.printReport(s, d); err != nil {
 		return err
 	}
 	s.notice("%s", d.Plan.Verdict.Says)
@@ -88,25 +93,58 @@ func (o *reportOptions) run(s *streams, file string) error {
 	return nil
 }
 
-func (o *reportOptions) printed(d document.Report) ([]byte, error) {
+// printReport makes everything that was asked for before any of it is written.
+func (o *reportOptions) printReport(s *streams, d document.Report) error {
+	// What cannot be printed as JSON holds a figure that is no number; it is
+	// printed in no other format either.
 	var b bytes.Buffer
-	// What cannot be printed as JSON holds a figure that is no number; it is not
-	// printed as a page either.
-	if err := json.Render(&b, d); err != nil || o.format == "json" {
-		return b.Bytes(), err
+	if err := json.Render(&b, d); err != nil {
+		return fault{says: err.Error()}
 	}
-	b.Reset()
-	err := html.Render(&b, d, svg.Measure{Metric: o.units == "metric"})
-	return b.Bytes(), err
+	measure := svg.Measure{Metric: o.units == "metric"}
+	if o.format != "json" {
+		b.Reset()
+		if err := o.printed(&b, d, measure); err != nil {
+			return fault{says: err.Error()}
+		}
+	}
+	if o.tables != "" {
+		files, err := csv.Report(handover.Of(d, measure))
+		if err != nil {
+			return fault{says: err.Error()}
+		}
+		if err := o.mayPrint(); err != nil {
+			return err
+		}
+		if err := writeTables(o.tables, files); err != nil {
+			return err
+		}
+		s.notice("wrote %d tables to %q", len(files)-1, o.tables)
+		if o.file == "" {
+			return nil
+		}
+	}
+	return o.write(s, b.Bytes())
+}
+
+func (o *reportOptions) printed(b *bytes.Buffer, d document.Report, m svg.Measure) error {
+	switch o.format {
+	case "markdown":
+		return markdown.Report(b, handover.Of(d, m))
+	case "xlsx":
+		paper := xlsx.Letter
+		if m.Metric {
+			paper = xlsx.A4
+		}
+		return xlsx.Render(b, handover.Of(d, m), paper)
+	}
+	return html.Render(b, d, m)
 }
 
 // longestDate is how long a date may be.
 const longestDate = 40
 
 func (o *reportOptions) checkReport() error {
-	if o.file == "" {
-		return hint(errors.New("a report needs a file to be written to"), "name it: --output plan.html")
-	}
 	for _, part := range o.parts {
 		if !slices.Contains(document.Readers(), part) {
 			return hint(fmt.Errorf("--part %q is no reader", part), "one of: %s", strings.Join(document.Readers(), ", "))
@@ -115,8 +153,13 @@ func (o *reportOptions) checkReport() error {
 	if !slices.Contains(systems(), o.units) {
 		return hint(fmt.Errorf("--units %q is not known", o.units), "one of: %s", strings.Join(systems(), ", "))
 	}
-	if !slices.Contains(reportFormats(), o.format) {
+	switch {
+	case o.format == "pdf":
+		return hint(errors.New(`--format "pdf" is not known: a PDF is printed from the page`), "write the page, then: %s", printRoute)
+	case !slices.Contains(reportFormats(), o.format):
 		return hint(fmt.Errorf("--format %q is not known", o.format), "one of: %s", strings.Join(reportFormats(), ", "))
+	case o.file == "" && o.tables == "" && (o.format == "html" || o.format == "xlsx"):
+		return hint(errors.New("a report needs a file to be written to"), "name it: --output plan.%s", o.format)
 	}
 	if len([]rune(o.date)) > longestDate || strings.IndexFunc(o.date, unprintable) >= 0 {
 		return hint(fmt.Errorf("--date %q is no date to print", o.date), `write it as it is to be read, in up to %d characters: "2026-03-14"`, longestDate)
@@ -135,36 +178,4 @@ func (o *reportOptions) readers() []string {
 		}
 	}
 	return out
-}
-
-// raceways works out the raceway of every new run whose conductors are known.
-func raceways(r document.Results) map[string]document.Raceway {
-	out := map[string]document.Raceway{}
-	wiring := r.Inventory.Site.Conductors
-	kind, per := wiring.Raceway.Or(r.Profile.Wires.Raceway), max(1, wiring.PerRaceway.Or(1))
-	for _, c := range r.Plan.Circuits {
-		if !c.Existing && c.Conductor.Size != "" {
-			out["circuits."+c.Name] = raceway(r.Profile, kind, c.Conductor, c.Ground, c.Supply.Poles, c.Supply.Neutral, per)
-		}
-	}
-	for _, p := range r.Plan.Panels {
-		if f := p.Feeder; f != nil && !f.Existing && f.Conductor.Size != "" {
-			out["panels."+p.Name+".feeder"] = raceway(r.Profile, kind, f.Conductor, f.Ground, f.Poles, document.FeederNeutral(*f), 1)
-		}
-	}
-	return out
-}
-
-// raceway fits the conductors of so many circuits alike, one set of parallel ones,
-// each circuit with a grounding conductor of its own.
-func raceway(p *codes.Profile, kind string, wire, ground circuits.Wire, live int, neutral bool, per int) document.Raceway {
-	list := conductor.HomeRun(conductor.Choice{Size: wire.Size, Insulation: wire.Insulation, Ground: ground.Size}, live, neutral)
-	for i := range list {
-		list[i].Count *= per
-	}
-	fill, err := conductor.Raceway(kind, list, p, nil)
-	if err != nil {
-		return document.Raceway{Kind: kind, Why: err.Error()}
-	}
-	return document.Raceway{Kind: kind, Trade: fill.Trade, Conductors: fill.Conductors, FillPercent: 100 * units.Per(fill.Share, 1), AllowedPercent: 100 * units.Per(fill.Allowed, 1)}
 }

@@ -19,6 +19,7 @@ type Report struct {
 	Working     Explanation     `json:"working"`
 	About       []Place         `json:"about" jsonschema_description:"what each finding of the plan concerns, in their order"`
 	Equipment   []EquipmentType `json:"equipment"`
+	ConnectedVA float64         `json:"connected_va" jsonschema_description:"of all equipment that circuits feed"`
 	OneLine     []Node          `json:"one_line" jsonschema_description:"panels, each after the one that feeds it"`
 	Directories []Directory     `json:"directories"`
 	HomeRuns    []HomeRun       `json:"home_runs" jsonschema_description:"branch circuits, then feeders"`
@@ -60,6 +61,11 @@ func NewReport(o ReportOf) Report {
 		Schema: ReportSchema, Date: o.Date, Parts: list(o.Parts), Plan: NewPlan(r), Heat: NewHeat(r, true), Working: NewExplanation(r),
 		About: []Place{}, Equipment: equipmentTypes(r), OneLine: oneLine(r), Directories: directories(r), HomeRuns: homeRuns(o),
 		Floors: floors(r), Services: services(o), Day: NewDay(DayOf{Results: r, Season: Seasons()[0], Legs: o.Legs}), Caution: Caution,
+	}
+	for _, e := range d.Equipment {
+		if e.VAAll != nil {
+			d.ConnectedVA += *e.VAAll
+		}
 	}
 	d.Materials = materials(o, d.HomeRuns)
 	for _, f := range d.Plan.Findings {

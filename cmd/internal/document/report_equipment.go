@@ -23,6 +23,7 @@ type EquipmentType struct {
 	LabelAmps      *float64     `json:"label_amps" jsonschema:"nullable" jsonschema_description:"stated for this voltage; null where none is"`
 	AmpsEach       *float64     `json:"amps_each" jsonschema:"nullable" jsonschema_description:"that its circuit is sized for"`
 	VAEach         *float64     `json:"va_each" jsonschema:"nullable"`
+	VAAll          *float64     `json:"va_all" jsonschema:"nullable" jsonschema_description:"of all its units"`
 	PowerFactor    float64      `json:"power_factor"`
 	Drivers        *int         `json:"drivers,omitempty" jsonschema_description:"of a fixture"`
 	MaxPerBreaker  []PerBreaker `json:"max_per_breaker" jsonschema_description:"the maker's limit"`
@@ -150,6 +151,7 @@ func equipmentType(tag string, l loads.Load) EquipmentType {
 func (e EquipmentType) on(s served) EquipmentType {
 	e.Count, e.Circuits, e.Phases = s.count, s.circuits, s.draw.Supply.Phases
 	e.Volts, e.AmpsEach, e.VAEach, e.LabelAmps = number(s.draw.Supply.Volts), number(s.draw.Amps), number(s.draw.VA), known(s.draw.Stated)
+	e.VAAll = number(float64(s.draw.VA) * float64(s.count))
 	if w, ok := s.draw.Watts.Get(); ok {
 		e.WattsEach = number(w)
 	}

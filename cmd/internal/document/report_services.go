@@ -13,34 +13,35 @@ import (
 // ServiceSheet is the load calculation of a service and the load letter to the
 // utility.
 type ServiceSheet struct {
-	Panel         string      `json:"panel"`
-	System        string      `json:"system"`
-	Volts         float64     `json:"volts" jsonschema_description:"line to line; of a two-wire service line to neutral"`
-	Phases        int         `json:"phases"`
-	Groups        []LoadGroup `json:"groups"`
-	ConnectedVA   float64     `json:"connected_va"`
-	AllowanceVA   float64     `json:"allowance_va" jsonschema_description:"for continuous load and by nameplate"`
-	NotAddedVA    float64     `json:"not_added_va" jsonschema_description:"interlocked loads beyond the largest, and what a measured peak holds already"`
-	OtherVA       *float64    `json:"other_va,omitempty" jsonschema_description:"stated, not listed in the file"`
-	MeasuredVA    *float64    `json:"measured_va,omitempty" jsonschema_description:"measured peak with the allowance of the code"`
-	DemandVA      float64     `json:"demand_va"`
-	BalancedAmps  float64     `json:"balanced_amps" jsonschema_description:"the demand at the service voltage, the legs alike"`
-	RequiredAmps  float64     `json:"required_amps" jsonschema_description:"of the fullest leg, which decides"`
-	MainAmps      *float64    `json:"main_amps" jsonschema:"nullable"`
-	MarginAmps    *float64    `json:"margin_amps" jsonschema:"nullable" jsonschema_description:"main less the fullest leg; negative where it is short"`
-	UsedPercent   *float64    `json:"used_percent" jsonschema:"nullable"`
-	Classes       []LoadClass `json:"classes" jsonschema_description:"connected load as utilities ask for it"`
-	CoolingTons   float64     `json:"cooling_tons" jsonschema_description:"stated capacity of cooling equipment"`
-	LargestMotor  *Motor      `json:"largest_motor" jsonschema:"nullable"`
-	PeakWatts     float64     `json:"peak_watts" jsonschema_description:"largest quarter-hour as it runs, mean day"`
-	DemandWatts   float64     `json:"demand_watts" jsonschema_description:"largest quarter-hour with all cycling loads at once"`
-	DemandTimeVA  float64     `json:"demand_time_va" jsonschema_description:"likewise, apparent power"`
-	DemandAt      string      `json:"demand_at" jsonschema_description:"when the quarter-hour begins"`
-	KWhPerDay     float64     `json:"kwh_per_day"`
-	KWhPerMonth   float64     `json:"kwh_per_month"`
-	LoadFactor    *float64    `json:"load_factor_percent" jsonschema:"nullable"`
-	AtLeast       bool        `json:"at_least" jsonschema_description:"true where the watts of a load are not known"`
-	LightingHours []LitHours  `json:"lighting_hours"`
+	Panel          string      `json:"panel"`
+	System         string      `json:"system"`
+	Volts          float64     `json:"volts" jsonschema_description:"line to line; of a two-wire service line to neutral"`
+	Phases         int         `json:"phases"`
+	Groups         []LoadGroup `json:"groups"`
+	ConnectedVA    float64     `json:"connected_va"`
+	AllowanceVA    float64     `json:"allowance_va" jsonschema_description:"for continuous load and by nameplate"`
+	NotAddedVA     float64     `json:"not_added_va" jsonschema_description:"interlocked loads beyond the largest, and what a measured peak holds already"`
+	OtherVA        *float64    `json:"other_va,omitempty" jsonschema_description:"stated, not listed in the file"`
+	MeasuredVA     *float64    `json:"measured_va,omitempty" jsonschema_description:"measured peak with the allowance of the code"`
+	DemandVA       float64     `json:"demand_va"`
+	BalancedAmps   float64     `json:"balanced_amps" jsonschema_description:"the demand at the service voltage, the legs alike"`
+	RequiredAmps   float64     `json:"required_amps" jsonschema_description:"of the fullest leg, which decides"`
+	MainAmps       *float64    `json:"main_amps" jsonschema:"nullable"`
+	MarginAmps     *float64    `json:"margin_amps" jsonschema:"nullable" jsonschema_description:"main less the fullest leg; negative where it is short"`
+	UsedPercent    *float64    `json:"used_percent" jsonschema:"nullable"`
+	Classes        []LoadClass `json:"classes" jsonschema_description:"connected load as utilities ask for it"`
+	ConnectedWatts *float64    `json:"connected_watts" jsonschema:"nullable" jsonschema_description:"of all classes; null where the watts of a load are not known"`
+	CoolingTons    float64     `json:"cooling_tons" jsonschema_description:"stated capacity of cooling equipment"`
+	LargestMotor   *Motor      `json:"largest_motor" jsonschema:"nullable"`
+	PeakWatts      float64     `json:"peak_watts" jsonschema_description:"largest quarter-hour as it runs, mean day"`
+	DemandWatts    float64     `json:"demand_watts" jsonschema_description:"largest quarter-hour with all cycling loads at once"`
+	DemandTimeVA   float64     `json:"demand_time_va" jsonschema_description:"likewise, apparent power"`
+	DemandAt       string      `json:"demand_at" jsonschema_description:"when the quarter-hour begins"`
+	KWhPerDay      float64     `json:"kwh_per_day"`
+	KWhPerMonth    float64     `json:"kwh_per_month"`
+	LoadFactor     *float64    `json:"load_factor_percent" jsonschema:"nullable"`
+	AtLeast        bool        `json:"at_least" jsonschema_description:"true where the watts of a load are not known"`
+	LightingHours  []LitHours  `json:"lighting_hours"`
 }
 
 // LoadGroup is a line of the load calculation.
@@ -205,7 +206,16 @@ func classOf(i inventory.Item) string {
 	return "controls and other"
 }
 
+// plus adds two figures, either of which may not be known.
+func plus(a, b *float64) *float64 {
+	if a == nil || b == nil {
+		return nil
+	}
+	return number(*a + *b)
+}
+
 func (s *ServiceSheet) classify(r Results, carried []circuits.Circuit) {
+	s.ConnectedWatts = number(0.0)
 	for _, class := range classes() {
 		k := LoadClass{Class: class, Watts: number(0.0)}
 		for _, c := range carried {
@@ -218,6 +228,7 @@ func (s *ServiceSheet) classify(r Results, carried []circuits.Circuit) {
 		}
 		if k.Count > 0 {
 			s.Classes = append(s.Classes, k)
+			s.ConnectedWatts = plus(s.ConnectedWatts, k.Watts)
 		}
 	}
 	for _, c := range carried {

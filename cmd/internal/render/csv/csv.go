@@ -9,6 +9,7 @@ import (
 	"encoding/csv"
 	"io"
 	"strings"
+	"unicode/utf8"
 
 	"branchwork/cmd/internal/render/page"
 )
@@ -86,8 +87,13 @@ func write(w io.Writer, records [][]string) error {
 // formula, and shows tabs and other control characters instead of printing them.
 func guard(s string) string {
 	s = page.Printable(s)
-	if s != "" && strings.ContainsRune("=+-@", rune(s[0])) {
+	if s != "" && strings.ContainsRune("=+-@＝＋－＠", first(s)) {
 		return "'" + s
 	}
 	return s
+}
+
+func first(s string) rune {
+	r, _ := utf8.DecodeRuneInString(s)
+	return r
 }

@@ -4,11 +4,18 @@ import (
 	"bytes"
 	"encoding/base64"
 	"encoding/json"
+	"fmt"
+	"io"
 	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"branchwork/cmd/internal/cli"
 )
 
 // wide lists what sticks out of the page to the right, scroll boxes and what is
@@ -23,6 +30,10 @@ const wide = `(() => {
 	return [document.documentElement.scrollWidth, out.slice(0, 5)];
 })()`
 
+// tall lists what a page break may not go through and is higher than a page.
+const tall = `(most => [...document.querySelectorAll('main *')].filter(e => getComputedStyle(e).breakInside === 'avoid').map(e => [e.tagName + '.' + e.className + ' ' + (e.textContent || '').slice(0, 40), e.getBoundingClientRect().height])
+	.filter(x => x[1] > most).map(x => x[0] + ' ' + Math.round(x[1])))`
+
 func fits(t *testing.T, b *browser, width int, media string) {
 	t.Helper()
 	b.look(width, media, "light")
@@ -32,11 +43,21 @@ func fits(t *testing.T, b *browser, width int, media string) {
 	require.LessOrEqual(t, got[0].(float64), float64(width), "width of the page at %d %s", width, media)
 }
 
-// Widths of paper between the margins of the print style, in CSS pixels.
+// Paper between the margins of the print style, in CSS pixels.
 const (
-	letterWidth = 725 // (215.9 − 24) mm
-	a4Width     = 703 // (210 − 24) mm
+	letterWidth, letterHeight = 725, 942  // (215.9 − 24) mm by (279.4 − 30) mm
+	a4Width, a4Height         = 703, 1009 // (210 − 24) mm by (297 − 30) mm
 )
+
+// fitsPaper demands that nothing is cut off at the right of a sheet, and nothing
+// that stays in one piece is higher than a sheet.
+func fitsPaper(t *testing.T, b *browser, width, height int) {
+	t.Helper()
+	fits(t, b, width, "print")
+	var got []string
+	b.eval(fmt.Sprintf("%s(%d)", tall, height), &got)
+	require.Empty(t, got, "higher than paper of %d by %d", width, height)
+}
 
 func TestPageInABrowser(t *testing.T) {
 	b := chromium(t)
@@ -46,8 +67,8 @@ func TestPageInABrowser(t *testing.T) {
 		for _, width := range []int{360, 768, 1280} {
 			fits(t, b, width, "")
 		}
-		fits(t, b, letterWidth, "print")
-		fits(t, b, a4Width, "print")
+		fitsPaper(t, b, letterWidth, letterHeight)
+		fitsPaper(t, b, a4Width, a4Height)
 		quiet(t, b)
 		readBack(t, b, doc)
 	}
@@ -78,8 +99,16 @@ func readBack(t *testing.T, b *browser, doc any) {
 	var figures [][3]string
 	b.eval(`[...document.querySelectorAll('[data-key]')].map(e => [e.dataset.key, e.dataset.scale || '', e.textContent.trim()])`, &figures)
 	require.Greater(t, len(figures), 200)
+	there := map[string]bool{}
 	for _, f := range figures {
 		require.NoError(t, agrees(doc, f[0], f[1], f[2], false))
+		there[f[0]] = true
+	}
+	circuits, _ := dig(doc, "plan.circuits")
+	for i := range circuits.([]any) {
+		for _, key := range []string{"breaker_amps", "load_amps", "required_amps", "free_amps", "conductor.drop_percent"} {
+			require.True(t, there[fmt.Sprintf("plan.circuits.%d.%s", i, key)], "circuit %d: %s", i, key)
+		}
 	}
 }
 
@@ -88,7 +117,7 @@ func hostileInABrowser(t *testing.T, b *browser) {
 	page := run(t, write(t, toml), "html")
 	b.open(page)
 	fits(t, b, 360, "")
-	fits(t, b, a4Width, "print")
+	fitsPaper(t, b, a4Width, a4Height)
 	quiet(t, b)
 	var scripts int
 	b.eval(`document.scripts.length + document.querySelectorAll('[onload]').length`, &scripts)
@@ -110,10 +139,37 @@ func TestPagePrints(t *testing.T) {
 		raw, err := base64.StdEncoding.DecodeString(pdf.Data)
 		require.NoError(t, err)
 		require.True(t, bytes.HasPrefix(raw, []byte("%PDF-")), paper.name)
-		pages := bytes.Count(raw, []byte("/Type /Page\n")) + bytes.Count(raw, []byte("/Type /Page/"))
-		require.Greater(t, pages, 16, "%s: cover, and each part on a page of its own", paper.name)
-		require.Less(t, pages, 60, paper.name)
+		require.Greater(t, pages(raw), 16, "%s: cover, and each part on a page of its own", paper.name)
+		require.Less(t, pages(raw), 60, paper.name)
 	}
+}
+
+// pages counts the pages of a PDF.
+func pages(pdf []byte) int {
+	return bytes.Count(pdf, []byte("/Type /Page\n")) + bytes.Count(pdf, []byte("/Type /Page/"))
+}
+
+// TestTheCommandThatHelpPrintsMakesAPDF runs the command line with which help
+// tells how to make a PDF.
+func TestTheCommandThatHelpPrintsMakesAPDF(t *testing.T) {
+	name := browserName(t)
+	var help bytes.Buffer
+	require.Zero(t, cli.Run([]string{"report", "--help"}, nil, &help, io.Discard))
+	_, route, found := strings.Cut(help.String(), "chromium ")
+	require.True(t, found)
+	words := strings.Fields(strings.SplitN(route, "\n", 2)[0])
+
+	folder := t.TempDir()
+	page, _ := report(t, site("tent"), "--part", "utility")
+	require.NoError(t, os.WriteFile(filepath.Join(folder, words[len(words)-1]), page, 0o600))
+	cmd := exec.Command(name, append(quietly(filepath.Join(folder, "home")), words...)...)
+	cmd.Dir = folder
+	said, err := cmd.CombinedOutput()
+	require.NoError(t, err, "%s", said)
+	pdf, err := os.ReadFile(filepath.Join(folder, "plan.pdf"))
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, pages(pdf), 9, "cover, and eight sections for the utility, each on a page of its own")
+	require.Less(t, pages(pdf), 16)
 }
 
 // TestPageIsLegibleLightAndDark computes the contrast of text, quiet text, links

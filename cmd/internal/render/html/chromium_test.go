@@ -31,11 +31,12 @@ type event struct {
 }
 
 // chromium starts the browser, or skips the test where there is none.
-// BRANCHWORK_CHROMIUM names it; with BRANCHWORK_REQUIRE_REFERENCES=1 a browser
-// that is named and cannot be started is a failure.
-func chromium(t *testing.T) *browser {
+func chromium(t *testing.T) *browser { return start(t, browserName(t)) }
+
+// browserName finds the browser. BRANCHWORK_CHROMIUM names it; with
+// BRANCHWORK_REQUIRE_BROWSER=1 it is a failure that there is none.
+func browserName(t *testing.T) string {
 	name := os.Getenv("BRANCHWORK_CHROMIUM")
-	asked := name != "" && os.Getenv("BRANCHWORK_REQUIRE_REFERENCES") == "1"
 	if name == "" {
 		for _, n := range []string{"/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"} {
 			if _, err := os.Stat(n); err == nil {
@@ -45,7 +46,7 @@ func chromium(t *testing.T) *browser {
 		}
 	}
 	if _, err := exec.LookPath(name); err != nil {
-		if asked {
+		if os.Getenv("BRANCHWORK_REQUIRE_BROWSER") == "1" {
 			t.Fatalf("BRANCHWORK_CHROMIUM=%q: %v", name, err)
 		}
 		t.Skip("no Chromium here: the page was not looked at in a browser; BRANCHWORK_CHROMIUM names one")
@@ -53,7 +54,13 @@ func chromium(t *testing.T) *browser {
 	if testing.Short() {
 		t.Skip("a browser takes seconds to start")
 	}
-	return start(t, name)
+	return name
+}
+
+// quietly are the settings with which a browser is started for a test.
+func quietly(home string) []string {
+	return []string{"--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--disable-dev-shm-usage", "--no-first-run", "--disable-background-networking",
+		"--disable-component-update", "--disable-sync", "--disable-extensions", "--mute-audio", "--hide-scrollbars", "--user-data-dir=" + home}
 }
 
 func start(t *testing.T, name string) *browser {
@@ -63,8 +70,7 @@ func start(t *testing.T, name string) *browser {
 	require.NoError(t, err)
 	home, err := os.MkdirTemp("", "branchwork-chromium")
 	require.NoError(t, err)
-	cmd := exec.Command(name, "--headless", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--no-first-run", "--disable-background-networking",
-		"--disable-component-update", "--disable-sync", "--disable-extensions", "--mute-audio", "--hide-scrollbars", "--user-data-dir="+home, "--remote-debugging-pipe", "about:blank")
+	cmd := exec.Command(name, append(quietly(home), "--remote-debugging-pipe", "about:blank")...)
 	cmd.ExtraFiles = []*os.File{in, out} // 3 and 4 in the browser
 	require.NoError(t, cmd.Start())
 	require.NoError(t, in.Close())

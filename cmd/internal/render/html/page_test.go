@@ -56,7 +56,7 @@ func shown(x float64, key, scale string, metric bool) float64 {
 		return x * 0.3048 * 0.3048
 	case has("_btuh"):
 		return x / 3412.141633
-	case has("_pints_per_day"):
+	case has("_pints_per_day"), has("_pints"):
 		return x * 0.473176473
 	case has("_cfm"):
 		return x * 1.69901082

@@ -1,4 +1,4 @@
-package html
+package handover
 
 import (
 	"fmt"
@@ -14,16 +14,22 @@ import (
 // unknown stands where a figure has a meaning and is not known.
 const unknown = document.Unknown
 
+func span(s, class string) Span {
+	x := text(s)
+	x.Class = class
+	return x
+}
+
 // none stands where there is nothing to tell.
 const none = "–"
 
-func text(s string) span { return span{Text: svg.Plain(s)} }
+func text(s string) Span { return Span{Text: svg.Plain(s)} }
 
-func textf(format string, a ...any) span { return text(fmt.Sprintf(format, a...)) }
+func textf(format string, a ...any) Span { return text(fmt.Sprintf(format, a...)) }
 
 // name is a word from the file. A short one is not broken at its hyphens.
-func name(s string) span {
-	x := span{Text: svg.Plain(s), Name: true}
+func name(s string) Span {
+	x := Span{Text: svg.Plain(s), Name: true}
 	if len([]rune(x.Text)) <= shortName {
 		x.Class = "nb"
 	}
@@ -34,7 +40,7 @@ func name(s string) span {
 const shortName = 18
 
 // strong is a name that heads its row.
-func strong(s string) span {
+func strong(s string) Span {
 	x := name(s)
 	x.Class = strings.TrimSpace("strong " + x.Class)
 	return x
@@ -49,59 +55,81 @@ func sentence(s string) string {
 	return string(unicode.ToUpper(r[0])) + string(r[1:]) + "."
 }
 
-func spans(list ...span) []span { return list }
+func spans(list ...Span) []Span { return list }
 
 // number is a figure of the document, shown with so many decimals.
-func number(x float64, digits int, key string) span {
-	return span{Text: svg.Rounded(x, digits), Key: key}
+func number(x float64, digits int, key string) Span {
+	return Span{Text: svg.Rounded(x, digits), Key: key, Number: &Number{x, digits}}
 }
 
 // scaled is a figure shown in a larger unit.
-func scaled(x, by float64, digits int, key string) span {
-	return span{Text: svg.Rounded(x*by, digits), Key: key, Scale: strconv.FormatFloat(by, 'g', -1, 64)}
+func scaled(x, by float64, digits int, key string) Span {
+	s := number(x*by, digits, key)
+	s.Scale = strconv.FormatFloat(by, 'g', -1, 64)
+	return s
 }
 
-func maybe(x *float64, digits int, key string) span {
+func maybe(x *float64, digits int, key string) Span {
 	if x == nil {
-		return span{Text: unknown, Key: key, Class: "unknown"}
+		return Span{Text: unknown, Key: key, Class: "unknown"}
 	}
 	return number(*x, digits, key)
 }
 
-func count(n int, key string) span { return number(float64(n), 0, key) }
+func count(n int, key string) Span { return number(float64(n), 0, key) }
 
 // amount is a figure of as many decimals as it needs, up to some.
-func amount(x float64, most int, key string) span {
-	return span{Text: units.Round(x, most), Key: key}
+func amount(x float64, most int, key string) Span {
+	s := units.Round(x, most)
+	_, decimals, _ := strings.Cut(s, ".")
+	return Span{Text: s, Key: key, Number: &Number{x, len(decimals)}}
 }
 
-func maybeAmount(x *float64, most int, key string) span {
+func maybeAmount(x *float64, most int, key string) Span {
 	if x == nil {
-		return span{Text: unknown, Key: key, Class: "unknown"}
+		return Span{Text: unknown, Key: key, Class: "unknown"}
 	}
 	return amount(*x, most, key)
 }
 
 // in is a cell of spans.
-func in(list ...span) cell { return cell{Spans: list} }
+func in(list ...Span) Cell { return Cell{Spans: list} }
 
-func cellText(s string) cell { return in(text(s)) }
+func cellText(s string) Cell { return in(text(s)) }
 
 // wide is a cell that needs room for its text.
-func wide(s string) cell { return cell{Spans: spans(text(s)), Class: "wide"} }
+func wide(s string) Cell { return Cell{Spans: spans(text(s)), Class: "wide"} }
 
-func cellName(s string) cell { return in(name(s)) }
+// hours is a cell of times of the day, none of which is broken.
+func hours(s *string) Cell {
+	if s == nil {
+		return cellText(unknown)
+	}
+	var out []Span
+	for i, x := range strings.Split(*s, ", ") {
+		if i > 0 {
+			out = append(out, text(", "))
+		}
+		out = append(out, span(x, "nb"))
+	}
+	return in(out...)
+}
+
+func cellName(s string) Cell { return in(name(s)) }
 
 // figure is a cell that is one figure, which stands to the right.
-func figure(s span) cell {
-	return cell{Text: s.Text, Key: s.Key, Scale: s.Scale, Class: s.Class, Num: true}
+func figure(s Span) Cell {
+	return Cell{Text: s.Text, Key: s.Key, Scale: s.Scale, Class: s.Class, Num: true, Number: s.Number}
 }
 
 // blank is a cell without meaning in its row.
-func blank() cell { return cell{Text: none, Class: "none"} }
+func blank() Cell { return Cell{Text: none, Class: "none"} }
+
+// gap is a cell of a foot that totals nothing.
+func gap() Cell { return Cell{Class: "none"} }
 
 // optional is a figure that has no meaning where it is missing.
-func optional(x *float64, digits int, key string) cell {
+func optional(x *float64, digits int, key string) Cell {
 	if x == nil {
 		return blank()
 	}
@@ -131,13 +159,19 @@ func numbersText(list []int) string {
 }
 
 // col is a column of words, fig one of figures.
-func col(head string) column { return column{Head: head} }
+func col(head string) Column { return Column{Head: head} }
 
-func fig(head, unit string) column { return column{Head: head, Unit: unit, Num: true} }
+// nav is a column of links to where else the row's subject stands.
+func nav() Column { return Column{Head: "See also", Nav: true} }
+
+// data is a column for programs.
+func data(head string) Column { return Column{Head: head, DataOnly: true} }
+
+func fig(head, unit string) Column { return Column{Head: head, Unit: unit, Num: true} }
 
 // joined puts something between spans.
-func joined(between string, lists ...[]span) []span {
-	var out []span
+func joined(between string, lists ...[]Span) []Span {
+	var out []Span
 	for i, l := range lists {
 		if i > 0 {
 			out = append(out, text(between))
@@ -154,18 +188,18 @@ func path(prefix string, i int, key string) string {
 // Measures of the unit system, each a figure of the document converted for
 // display.
 
-func (p *page) length(ft *float64, key string) span {
+func (p *page) length(ft *float64, key string) Span {
 	if ft == nil {
 		return maybe(nil, 0, key)
 	}
 	return number(p.m.Length(*ft), 0, key)
 }
 
-func (p *page) heat(btuh float64, key string) span {
+func (p *page) heat(btuh float64, key string) Span {
 	return number(p.m.Heat(btuh), p.m.HeatDigits(), key)
 }
 
-func (p *page) water(pints float64, key string) span {
+func (p *page) water(pints float64, key string) Span {
 	if p.m.Metric {
 		return number(pints*units.LitrePerPint, 0, key)
 	}
@@ -179,21 +213,21 @@ func (p *page) waterUnit() string {
 	return "pint/day"
 }
 
-func (p *page) air(cfm float64, key string) span {
+func (p *page) flow(cfm float64, key string) Span {
 	if p.m.Metric {
 		return number(cfm*units.CubicMetrePerHourPerCFM, 0, key)
 	}
 	return number(cfm, 0, key)
 }
 
-func (p *page) airUnit() string {
+func (p *page) flowUnit() string {
 	if p.m.Metric {
 		return "m³/h"
 	}
 	return "CFM"
 }
 
-func (p *page) area(ft2 *float64, key string) span {
+func (p *page) area(ft2 *float64, key string) Span {
 	if ft2 == nil {
 		return maybe(nil, 0, key)
 	}
@@ -210,7 +244,7 @@ func (p *page) areaUnit() string {
 	return "ft²"
 }
 
-func (p *page) temperature(c *float64, key string) span {
+func (p *page) temperature(c *float64, key string) Span {
 	if c == nil {
 		return maybe(nil, 0, key)
 	}

@@ -1,4 +1,4 @@
-package html
+package handover
 
 import (
 	"branchwork/cmd/internal/document"
@@ -6,15 +6,16 @@ import (
 )
 
 // roomByRoom tells the grower which breaker feeds what, room by room.
-func (p *page) roomByRoom() []block {
-	out := []block{paragraph{Spans: spans(text("What is still free on a circuit is for continuous load and for the electrician to confirm; a plug that fits is not a permission. " +
+func (p *page) roomByRoom() []Block {
+	out := []Block{Paragraph{Spans: spans(text("What is still free on a circuit is for continuous load and for the electrician to confirm; a plug that fits is not a permission. " +
 		"Never raise a breaker to stop it from tripping."))}}
 	for _, room := range p.roomList() {
+		of := room
 		title, caption := spans(text("Room "), p.room(room)), "Circuits that feed room "+svg.Plain(room)
 		if room == "" {
-			title, caption = spans(text("In no room")), "Circuits that feed what stands in no room"
+			of, title, caption = "none", spans(text("In no room")), "Circuits that feed what stands in no room"
 		}
-		t := table{Caption: caption, Columns: []column{col("Feeds"), fig("Units", ""), col("Circuit"), col("Panel"), col("Spaces"), fig("Breaker", "A"), fig("Load", "A"), fig("Free", "A")}}
+		t := Table{Name: "rooms", Of: of, OfHead: "Room", Sheet: "Rooms", Caption: caption, Columns: []Column{col("Feeds"), fig("Units", ""), col("Circuit"), col("Panel"), col("Spaces"), fig("Breaker", "A"), fig("Load", "A"), fig("Free", "A")}}
 		for i, c := range p.d.Plan.Circuits {
 			for k, l := range c.Loads {
 				if l.Room == room {
@@ -22,14 +23,14 @@ func (p *page) roomByRoom() []block {
 				}
 			}
 		}
-		out = append(out, heading{Level: 3, Spans: title}, t)
+		out = append(out, Heading{Level: 3, Spans: title}, t)
 	}
 	return out
 }
 
-func (p *page) feeds(i, k int, c document.Circuit, l document.Load) row {
+func (p *page) feeds(i, k int, c document.Circuit, l document.Load) Row {
 	key := func(s string) string { return path("plan.circuits", i, s) }
-	return row{Cells: []cell{in(p.item(l.Item)), figure(count(l.Count, path(key("loads"), k, "count"))), in(p.circuit(c.Name)), in(p.panel(c.Panel)), cellText(numbersText(c.Spaces)),
+	return Row{Cells: []Cell{in(p.item(l.Item)), figure(count(l.Count, path(key("loads"), k, "count"))), in(p.circuit(c.Name)), in(p.panel(c.Panel)), cellText(numbersText(c.Spaces)),
 		figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))), figure(number(c.LoadAmps, 2, key("load_amps"))), figure(number(c.FreeAmps, 2, key("free_amps")))}}
 }
 

@@ -1,8 +1,9 @@
-package html
+package handover
 
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"branchwork/cmd/internal/document"
 )
@@ -52,7 +53,7 @@ func indexOf(d document.Report) index {
 }
 
 // link gives a span its target, where that is printed.
-func (p *page) link(s span, section, anchor string) span {
+func (p *page) link(s Span, section, anchor string) Span {
 	if p.has[section] {
 		s.Href = "#" + anchor
 	}
@@ -60,7 +61,7 @@ func (p *page) link(s span, section, anchor string) span {
 }
 
 // circuit names a circuit with a link to its line in the schedule of its panel.
-func (p *page) circuit(c string) span {
+func (p *page) circuit(c string) Span {
 	i, ok := p.at.circuits[c]
 	if !ok {
 		return name(c)
@@ -71,7 +72,7 @@ func (p *page) circuit(c string) span {
 	return p.link(name(c), atDirectories, id("c", i))
 }
 
-func (p *page) panel(s string) span {
+func (p *page) panel(s string) Span {
 	i, ok := p.at.panels[s]
 	if !ok {
 		return name(s)
@@ -79,7 +80,7 @@ func (p *page) panel(s string) span {
 	return p.link(name(s), atDirectories, id("p", i))
 }
 
-func (p *page) room(s string) span {
+func (p *page) room(s string) Span {
 	i, ok := p.at.rooms[s]
 	if !ok {
 		return name(s)
@@ -87,7 +88,7 @@ func (p *page) room(s string) span {
 	return p.link(name(s), atHVAC, id("r", i))
 }
 
-func (p *page) item(s string) span {
+func (p *page) item(s string) Span {
 	i, ok := p.at.items[s]
 	if !ok {
 		return name(s)
@@ -96,7 +97,7 @@ func (p *page) item(s string) span {
 }
 
 // place names what something concerns: "circuit LP1-3".
-func (p *page) place(x document.Place) []span {
+func (p *page) place(x document.Place) []Span {
 	switch x.Kind {
 	case "circuit":
 		return spans(text("circuit "), p.circuit(x.Name))
@@ -111,8 +112,8 @@ func (p *page) place(x document.Place) []span {
 }
 
 // circuitLinks lists circuits.
-func (p *page) circuitLinks(names []string) []span {
-	var out []span
+func (p *page) circuitLinks(names []string) []Span {
+	var out []Span
 	for i, c := range names {
 		if i > 0 {
 			out = append(out, text(", "))
@@ -123,17 +124,17 @@ func (p *page) circuitLinks(names []string) []span {
 }
 
 // see lists where else a circuit stands, the place that asks left out.
-func (p *page) see(c string, from string) []span {
+func (p *page) see(c string, from string) []Span {
 	i := p.at.circuits[c]
-	var out []span
+	var out []Span
 	add := func(word, section, anchor string) {
 		if section == from || !p.has[section] {
 			return
 		}
 		if len(out) > 0 {
-			out = append(out, span{Text: " · ", Class: "nav"})
+			out = append(out, Span{Text: " · ", Class: Nav})
 		}
-		out = append(out, p.link(span{Text: word, Class: "nav"}, section, anchor))
+		out = append(out, p.link(Span{Text: word, Class: Nav}, section, anchor))
 	}
 	add("directory", atDirectories, id("c", i))
 	add("run", atHomeRuns, id("h", i))
@@ -143,18 +144,52 @@ func (p *page) see(c string, from string) []span {
 	if p.at.working[id("wc", i)] {
 		add("working", atWorking, id("wc", i))
 	}
-	return append(out, p.findingLinks("circuit", c)...)
+	return out
 }
 
-// findingLinks lists the findings about something.
-func (p *page) findingLinks(kind, name string) []span {
-	var out []span
+// findingLinks lists the findings about something: " findings 1, 2".
+func (p *page) findingLinks(kind, name string) []Span {
+	var out []Span
+	list := p.about(kind, name)
+	for k, i := range list {
+		between := ", "
+		switch {
+		case k > 0:
+		case len(list) == 1:
+			between = " finding "
+		default:
+			between = " findings "
+		}
+		out = append(out, span(between, Finding), Span{Text: strconv.Itoa(p.findingNumber(i)), Href: "#" + id("n", i), Class: Finding})
+	}
+	return out
+}
+
+// about lists the findings about something by their places in the report, the
+// gravest first.
+func (p *page) about(kind, name string) []int {
+	var out []int
 	for i := len(p.d.About) - 1; i >= 0; i-- {
 		if x := p.d.About[i]; x.Kind == kind && x.Name == name {
-			out = append(out, text(" "), span{Text: "finding " + strconv.Itoa(p.findingNumber(i)), Href: "#" + id("n", i), Class: "to-finding"})
+			out = append(out, i)
 		}
 	}
 	return out
+}
+
+// found lists the numbers of the findings about something, for programs.
+func (p *page) found(kind, name string) Cell {
+	var numbers []string
+	for _, i := range p.about(kind, name) {
+		numbers = append(numbers, strconv.Itoa(p.findingNumber(i)))
+	}
+	return cellText(strings.Join(numbers, ", "))
+}
+
+// called names a circuit at the head of its row, with how it stands and what was
+// found about it.
+func (p *page) called(c document.Circuit) Cell {
+	return in(append(append(spans(strong(c.Name)), standing(c)...), p.findingLinks("circuit", c.Name)...)...)
 }
 
 // findingNumber is the number that a finding has on the page: the gravest comes

@@ -1,4 +1,4 @@
-package html
+package handover
 
 import (
 	"fmt"
@@ -8,11 +8,11 @@ import (
 )
 
 // homeRuns lists the conductors of every circuit and feeder with their lengths.
-func (p *page) homeRuns() []block {
+func (p *page) homeRuns() []Block {
 	unit := p.m.LengthUnit()
-	runs := table{Caption: "Home runs of the branch circuits", Columns: []column{col("Circuit"), col("From"), col("To"), col("Wires"), col("Raceway"), fig("Fill", "%"),
-		fig("To first outlet", unit), fig("To last outlet", unit), fig("Drop", "%"), fig("Drop allowed", "%"), col("See also")}}
-	feeders := table{Caption: "Feeders", Columns: []column{col("To panel"), col("From"), fig("Breaker", "A"), col("Wires"), col("Raceway"), fig("Fill", "%"), fig("Length", unit), fig("Load", "A"), fig("Needs", "A"), fig("Drop", "%")}}
+	runs := Table{Name: "home-runs", Sheet: "Home runs", Caption: "Home runs of the branch circuits", Columns: []Column{col("Circuit"), col("From"), col("To"), col("Wires"), col("Raceway"), fig("Fill", "%"),
+		fig("To first outlet", unit), fig("To last outlet", unit), fig("Drop", "%"), fig("Drop allowed", "%"), nav(), data("Standing")}}
+	feeders := Table{Name: "feeders", Sheet: "Feeders", Caption: "Feeders", Columns: []Column{col("To panel"), col("From"), fig("Breaker", "A"), col("Wires"), col("Raceway"), fig("Fill", "%"), fig("Length", unit), fig("Load", "A"), fig("Needs", "A"), fig("Drop", "%")}}
 	for i, h := range p.d.HomeRuns {
 		if h.Feeds != "" {
 			feeders.Rows = append(feeders.Rows, p.feederRow(i, h))
@@ -21,32 +21,32 @@ func (p *page) homeRuns() []block {
 		k := p.at.circuits[h.Circuit]
 		c := p.d.Plan.Circuits[k]
 		key := func(s string) string { return path("plan.circuits", k, s) }
-		runs.Rows = append(runs.Rows, row{ID: id("h", k), Cells: []cell{
-			in(append(spans(strong(h.Circuit)), standing(c)...)...), in(p.panel(h.Panel)), in(p.roomNames(h.Rooms)...), wide(wiresText(h)), racewayCell(h), fillCell(i, h),
+		runs.Rows = append(runs.Rows, Row{ID: id("h", k), Cells: []Cell{
+			p.called(c), in(p.panel(h.Panel)), in(p.roomNames(h.Rooms)...), wide(wiresText(h)), racewayCell(h), fillCell(i, h),
 			figure(p.length(h.FirstFeet, path("home_runs", i, "first_ft"))), figure(p.length(h.LastFeet, path("home_runs", i, "last_ft"))),
-			figure(maybe(c.Conductor.DropPercent, 2, key("conductor.drop_percent"))), figure(amount(c.DropLimit, 2, key("drop_limit_percent"))), in(p.see(h.Circuit, atHomeRuns)...)}})
+			figure(maybe(c.Conductor.DropPercent, 2, key("conductor.drop_percent"))), figure(amount(c.DropLimit, 2, key("drop_limit_percent"))), in(p.see(h.Circuit, atHomeRuns)...), stands(c)}})
 	}
-	out := []block{paragraph{Spans: spans(text("Lengths are one way. To the last outlet a run follows the row at its spacing; drop is at the last outlet in the worst state of the day."))}, runs}
+	out := []Block{Paragraph{Spans: spans(text("Lengths are one way. To the last outlet a run follows the row at its spacing; drop is at the last outlet in the worst state of the day."))}, runs}
 	if len(feeders.Rows) > 0 {
 		out = append(out, feeders)
 	}
 	return out
 }
 
-func (p *page) feederRow(i int, h document.HomeRun) row {
+func (p *page) feederRow(i int, h document.HomeRun) Row {
 	k := p.at.panels[h.Feeds]
 	f := p.d.Plan.Panels[k].Feeder
 	key := func(s string) string { return path("plan.panels", k, "feeder."+s) }
-	return row{ID: id("hp", k), Cells: []cell{in(p.panel(h.Feeds)), in(p.panel(h.Panel)), figure(maybeAmount(f.BreakerAmps, 2, key("breaker_amps"))), cellText(wiresText(h)), racewayCell(h), fillCell(i, h),
+	return Row{ID: id("hp", k), Cells: []Cell{in(p.panel(h.Feeds)), in(p.panel(h.Panel)), figure(maybeAmount(f.BreakerAmps, 2, key("breaker_amps"))), cellText(wiresText(h)), racewayCell(h), fillCell(i, h),
 		figure(p.length(h.FirstFeet, path("home_runs", i, "first_ft"))), figure(number(f.LoadAmps, 2, key("load_amps"))), figure(number(f.RequiredAmps, 2, key("required_amps"))),
 		figure(maybe(f.Conductor.DropPercent, 2, key("conductor.drop_percent")))}}
 }
 
-func (p *page) roomNames(rooms []string) []span {
+func (p *page) roomNames(rooms []string) []Span {
 	if len(rooms) == 0 {
 		return spans(text(none))
 	}
-	var lists [][]span
+	var lists [][]Span
 	for _, r := range rooms {
 		lists = append(lists, spans(p.room(r)))
 	}
@@ -77,7 +77,7 @@ func wiresText(h document.HomeRun) string {
 	return s
 }
 
-func racewayCell(h document.HomeRun) cell {
+func racewayCell(h document.HomeRun) Cell {
 	r := h.Raceway
 	switch {
 	case r == nil && h.Existing:
@@ -94,7 +94,7 @@ func racewayCell(h document.HomeRun) cell {
 	return cellText(s)
 }
 
-func fillCell(i int, h document.HomeRun) cell {
+func fillCell(i int, h document.HomeRun) Cell {
 	if h.Raceway == nil || h.Raceway.Trade == "" {
 		return blank()
 	}

@@ -1,23 +1,21 @@
-package html
+package handover
 
 import (
-	"html/template"
-
 	"branchwork/cmd/internal/render/svg"
 )
 
 // hours are the charts of the day with the figures behind them.
-func (p *page) hours() []block {
+func (p *page) hours() []Block {
 	d := p.d.Day
 	demand, layers := svg.Demand("ch-demand", d)
-	var key []keyItem
+	var key []KeyItem
 	for i := len(layers) - 1; i >= 0; i-- { // as they are stacked
 		l := layers[i]
-		key = append(key, keyItem{Swatch: template.HTML(svg.LayerSwatch(l)), Spans: spans(span{Text: l.Letter, Class: "strong"}, text(" "+l.Category))})
+		key = append(key, KeyItem{Swatch: svg.LayerSwatch(l), Spans: spans(Span{Text: l.Letter, Class: "strong"}, text(" "+l.Category))})
 	}
 	chart := drawn(demand, key)
 	chart.Row = true
-	out := []block{p.dayFields(), chart}
+	out := []Block{p.dayFields(), chart}
 	for i, x := range d.Panels {
 		if x.FedBy == "" {
 			if f, ok := svg.Legs(id("ch-legs", i), x); ok {
@@ -33,9 +31,9 @@ func (p *page) hours() []block {
 	return append(out, p.hourTable())
 }
 
-func (p *page) dayFields() fields {
+func (p *page) dayFields() Fields {
 	d := p.d.Day
-	f := []field{
+	f := []Field{
 		{"As it runs", spans(scaled(d.Peak.Watts, 0.001, 2, "day.peak.watts"), text(" kW from "+d.Peak.At+", largest quarter-hour of the mean day"))},
 		{"Demand", spans(scaled(d.Demand.Watts, 0.001, 2, "day.demand.watts"), text(" kW, "), scaled(d.DemandVA.VA, 0.001, 2, "day.demand_apparent.va"), text(" kVA, from "+d.Demand.At+" on the "+d.Demand.Day+", all cycling loads on at once"))},
 		{"Energy", spans(number(d.EnergyDay, 1, "day.energy_kwh_per_day"), text(" kWh a day, "), number(d.EnergyMonth, 0, "day.energy_kwh_per_month"), text(" kWh a month"))},
@@ -45,22 +43,23 @@ func (p *page) dayFields() fields {
 		if c.AtLeast {
 			s = append(s, text(", a least value"))
 		}
-		f = append(f, field{"Cost", s})
+		f = append(f, Field{"Cost", s})
 	} else if d.CostWhy != "" {
-		f = append(f, field{"Cost", spans(text("not known: " + d.CostWhy))})
+		f = append(f, Field{"Cost", spans(text("not known: " + d.CostWhy))})
 	}
 	for _, n := range d.Notes {
-		f = append(f, field{"Note", spans(text(n))})
+		f = append(f, Field{"Note", spans(text(n))})
 	}
-	return fields{f}
+	return Fields{Name: "day", Rows: f}
 }
 
-func (p *page) hourTable() table {
-	t := table{Class: "narrow", Caption: "Hour by hour, mean day; coincident: largest quarter-hour with all cycling loads on", Columns: []column{fig("From", "h"), fig("Power", "kW"), fig("Apparent", "kVA"), fig("Coincident", "kW"), fig("Heat to remove", p.m.HeatUnit())}}
+func (p *page) hourTable() Table {
+	t := Table{Name: "hours", Class: "narrow", Sheet: "Hours", Caption: "Hour by hour, mean day; coincident: largest quarter-hour with all cycling loads on", Columns: []Column{fig("From", "h"), fig("Power", "kW"), fig("Apparent", "kVA"), fig("Coincident", "kW"), fig("Heat to remove", p.m.HeatUnit())}}
 	for i, h := range p.d.Day.Hours {
 		key := func(k string) string { return path("day.hours", i, k) }
-		t.Rows = append(t.Rows, row{Cells: []cell{figure(count(h.Hour, key("hour"))), figure(scaled(h.Watts, 0.001, 2, key("watts"))), figure(scaled(h.VA, 0.001, 2, key("va"))),
+		t.Rows = append(t.Rows, Row{Cells: []Cell{figure(count(h.Hour, key("hour"))), figure(scaled(h.Watts, 0.001, 2, key("watts"))), figure(scaled(h.VA, 0.001, 2, key("va"))),
 			figure(scaled(h.Coincident, 0.001, 2, key("coincident_watts"))), figure(p.heat(h.HeatBTUH, key("heat_btuh")))}})
 	}
+	t.Foot = []Row{{Cells: []Cell{cellText("Energy, kWh"), following(figure(number(p.d.Day.EnergyDay, 2, "day.energy_kwh_per_day")), t.body(1)), gap(), gap(), gap()}}}
 	return t
 }

@@ -1,4 +1,4 @@
-package html
+package handover
 
 import (
 	"strconv"
@@ -7,35 +7,35 @@ import (
 	"branchwork/cmd/internal/document"
 )
 
-// cover is the first page: what this is, of what, and how it came out.
-type cover struct {
-	Site    []span
+// Cover is the first page: what this is, of what, and how it came out.
+type Cover struct {
+	Site    []Span
 	What    string
-	Facts   []field
-	Verdict verdict
-	Figures []keyFigure
-	Assumed []span
-	Missing []span
+	Facts   []Field
+	Verdict Verdict
+	Figures []KeyFigure
+	Assumed []Span
+	Missing []Span
 	Caution string
 	Unknown string
 }
 
-// verdict is the outcome in words and counts.
-type verdict struct {
+// Verdict is the outcome in words and counts.
+type Verdict struct {
 	Class  string // of the gravest finding: violation, cannot, warning, advice, none
 	Says   string
-	Counts []field
+	Counts []Field
 }
 
-// keyFigure is one of the figures that the cover shows large.
-type keyFigure struct {
-	Value []span
+// KeyFigure is one of the figures that the cover shows large.
+type KeyFigure struct {
+	Value []Span
 	Unit  string
-	What  []span
+	What  []Span
 }
 
 // strap names the document at the head of each part.
-func (p *page) strap() []span {
+func (p *page) strap() []Span {
 	s := spans(name(p.d.Plan.Site))
 	if p.d.Date != "" {
 		s = append(s, text(" · "), name(p.d.Date))
@@ -43,9 +43,9 @@ func (p *page) strap() []span {
 	return append(s, text(" · "+p.d.Plan.CodeTitle))
 }
 
-func (p *page) cover() cover {
+func (p *page) cover() Cover {
 	d := p.d.Plan
-	c := cover{Site: spans(name(d.Site)), What: "Planned circuits", Verdict: p.verdict(), Caution: p.d.Caution, Figures: p.keyFigures(),
+	c := Cover{Site: spans(name(d.Site)), What: "Planned circuits", Verdict: p.verdict(), Caution: p.d.Caution, Figures: p.keyFigures(),
 		Unknown: "A figure that shows ? has a meaning and is not known. What cannot be told counts as not met."}
 	if d.AsBuilt {
 		c.What = "Circuits as they are"
@@ -54,7 +54,7 @@ func (p *page) cover() cover {
 	if p.d.Date != "" {
 		date = spans(name(p.d.Date))
 	}
-	c.Facts = []field{
+	c.Facts = []Field{
 		{"Date", date},
 		{"Code profile", spans(text(d.CodeTitle + " (" + d.Code + ")"))},
 		{"Use", spans(text(d.Use))},
@@ -63,7 +63,7 @@ func (p *page) cover() cover {
 	}
 	for i, s := range p.d.Services {
 		key := path("services", i, "main_amps")
-		c.Facts = append(c.Facts, field{"Service", append(spans(text("panel "), p.panel(s.Panel), text(", "+s.System+", main ")), maybeAmount(s.MainAmps, 2, key), text(" A"))})
+		c.Facts = append(c.Facts, Field{"Service", append(spans(text("panel "), p.panel(s.Panel), text(", "+s.System+", main ")), maybeAmount(s.MainAmps, 2, key), text(" A"))})
 	}
 	c.Assumed = spans(text(plural(len(p.d.Assumed), "assumption", "assumptions")), text(": values that the file does not give and that were taken in their place. "),
 		p.link(text("Read and confirm them"), atQuestions, "assumed"))
@@ -82,9 +82,9 @@ func readers(list []string) string {
 	return strings.Join(list, ", ")
 }
 
-func (p *page) verdict() verdict {
+func (p *page) verdict() Verdict {
 	v := p.d.Plan.Verdict
-	out := verdict{Class: "none", Says: sentence(v.Says)}
+	out := Verdict{Class: "none", Says: sentence(v.Says)}
 	for _, x := range []struct {
 		class, one, many string
 		n                int
@@ -100,13 +100,13 @@ func (p *page) verdict() verdict {
 		if x.n == 1 {
 			word = x.one
 		}
-		out.Counts = append(out.Counts, field{word, spans(count(x.n, "plan.verdict."+x.key))})
+		out.Counts = append(out.Counts, Field{word, spans(count(x.n, "plan.verdict."+x.key))})
 	}
 	return out
 }
 
 // keyFigures are the few figures that every reader asks for first.
-func (p *page) keyFigures() []keyFigure {
+func (p *page) keyFigures() []KeyFigure {
 	d := p.d.Plan
 	existing := 0
 	for _, c := range d.Circuits {
@@ -121,19 +121,19 @@ func (p *page) keyFigures() []keyFigure {
 	if existing > 0 {
 		circuits += ", " + strconv.Itoa(existing) + " there already"
 	}
-	out := []keyFigure{{spans(text(strconv.Itoa(len(d.Circuits)))), "", spans(text(circuits + ", on " + plural(len(d.Panels), "panel", "panels")))}}
+	out := []KeyFigure{{spans(count(len(d.Circuits), "")), "", spans(text(circuits + ", on " + plural(len(d.Panels), "panel", "panels")))}}
 	for i, s := range p.d.Services {
-		out = append(out, keyFigure{spans(number(s.RequiredAmps, 1, path("services", i, "required_amps"))), "A",
+		out = append(out, KeyFigure{spans(number(s.RequiredAmps, 1, path("services", i, "required_amps"))), "A",
 			append(spans(text("asked of the fullest leg of "), name(s.Panel), text(", main ")), maybeAmount(s.MainAmps, 2, path("services", i, "main_amps")), text(" A"))})
 		if i == 2 {
 			break
 		}
 	}
 	out = append(out,
-		keyFigure{spans(scaled(p.d.Day.Demand.Watts, 0.001, 1, "day.demand.watts")), "kW", spans(text("largest quarter-hour, all cycling loads on"))},
-		keyFigure{spans(number(p.d.Day.EnergyDay, 0, "day.energy_kwh_per_day")), "kWh", spans(text("a day"))})
+		KeyFigure{spans(scaled(p.d.Day.Demand.Watts, 0.001, 1, "day.demand.watts")), "kW", spans(text("largest quarter-hour, all cycling loads on"))},
+		KeyFigure{spans(number(p.d.Day.EnergyDay, 0, "day.energy_kwh_per_day")), "kWh", spans(text("a day"))})
 	if len(p.d.Heat.Rooms) > 0 {
-		out = append(out, keyFigure{spans(p.heat(p.d.Heat.Block.TotalBTUH, "heat.block.total_btuh")), p.m.HeatUnit(),
+		out = append(out, KeyFigure{spans(p.heat(p.d.Heat.Block.TotalBTUH, "heat.block.total_btuh")), p.m.HeatUnit(),
 			spans(text("of heat at the worst hour, "), number(p.d.Heat.Block.Tons, 2, "heat.block.tons"), text(" tons"))})
 	}
 	return out

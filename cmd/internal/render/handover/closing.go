@@ -1,8 +1,8 @@
-package html
+package handover
 
 // cautions are what a person who builds from this has to know.
-func (p *page) cautions() []block {
-	out := []block{paragraph{Class: "says", Spans: spans(text(p.d.Caution))}}
+func (p *page) cautions() []Block {
+	out := []Block{Paragraph{Class: "says", Spans: spans(text(p.d.Caution))}}
 	l := bullets([]string{
 		"This is arithmetic on what the file says. It cannot see a conductor, a panel or a joint.",
 		"Rules differ by place and by edition. A licensed electrician and the local inspector decide.",
@@ -18,7 +18,7 @@ func (p *page) cautions() []block {
 		"A fixture bought in place of the one listed changes current, inrush and leakage. Plan again before it is installed.",
 	})
 	if p.burns() {
-		l.Items = append(l.Items, item{Spans: spans(text("Burning fuel for carbon dioxide takes oxygen and can make carbon monoxide: alarms and purge are needed where people work."))})
+		l.Items = append(l.Items, Item{Spans: spans(text("Burning fuel for carbon dioxide takes oxygen and can make carbon monoxide: alarms and purge are needed where people work."))})
 	}
 	return append(out, l)
 }
@@ -37,10 +37,10 @@ func (p *page) burns() bool {
 
 // signed is the table of revisions and the block that the licensed professional
 // signs.
-func (p *page) signed() []block {
-	s := signature{Date: p.d.Date}
+func (p *page) signed() []Block {
+	s := Signature{Date: p.d.Date}
 	for i := range 5 {
 		s.Revisions = append(s.Revisions, i)
 	}
-	return []block{s}
+	return []Block{s}
 }

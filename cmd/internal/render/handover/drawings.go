@@ -1,8 +1,7 @@
-package html
+package handover
 
 import (
 	"fmt"
-	"html/template"
 	"slices"
 	"strconv"
 
@@ -12,28 +11,28 @@ import (
 
 // drawn puts a figure into the page. What a figure holds was escaped when it was
 // drawn.
-func drawn(f svg.Figure, key []keyItem, caption ...span) drawing {
-	return drawing{ID: f.ID, Markup: template.HTML(f.Markup), Key: key, Spans: append(spans(text(f.Title+". ")), caption...)}
+func drawn(f svg.Figure, key []KeyItem, caption ...Span) Drawing {
+	return Drawing{ID: f.ID, Markup: f.Markup, Description: svg.Plain(f.Desc), Key: key, Spans: append(spans(text(f.Title+". ")), caption...)}
 }
 
 // oneLine is the one-line diagram.
-func (p *page) oneLine() []block {
-	var out []block
+func (p *page) oneLine() []Block {
+	var out []Block
 	for _, f := range svg.OneLine("ol", p.d, p.m) {
 		out = append(out, drawn(f, nil))
 	}
-	return append(out, paragraph{Class: "quiet", Spans: spans(text("Symbols of IEC 60617: a blade with a cross is a circuit breaker, two circles that overlap are a transformer, " +
+	return append(out, Paragraph{Class: "quiet", Spans: spans(text("Symbols of IEC 60617: a blade with a cross is a circuit breaker, two circles that overlap are a transformer, " +
 		"a crossed circle is lighting, M is what turns, an arrow is any other load. Grounding and bonding are not drawn: they are the licensed professional's."))})
 }
 
 // floors are the rooms with their fixtures by circuit.
-func (p *page) floors() []block {
-	out := []block{paragraph{Spans: spans(text("Fixtures stand in rows along the longer side of a room and are numbered there and back; each circuit has a hatch, a colour and a label. " +
+func (p *page) floors() []Block {
+	out := []Block{Paragraph{Spans: spans(text("Fixtures stand in rows along the longer side of a room and are numbered there and back; each circuit has a hatch, a colour and a label. " +
 		"The label is the circuit's first space; a wedge marks where its home run arrives. The place of a fixture is its middle; its outline is not to scale."))}}
 	room := ""
 	for i, f := range p.d.Floors {
 		if f.Room != room {
-			out = append(out, heading{Level: 3, Spans: spans(text("Room "), p.room(f.Room))})
+			out = append(out, Heading{Level: 3, Spans: spans(text("Room "), p.room(f.Room))})
 			room = f.Room
 		}
 		out = append(out, p.floor(i, f))
@@ -44,16 +43,16 @@ func (p *page) floors() []block {
 	return out
 }
 
-func (p *page) floor(i int, f document.Floor) drawing {
+func (p *page) floor(i int, f document.Floor) Drawing {
 	marks := p.marks(f)
 	figure := svg.Floor(id("f", i), path("floors", i, "")[:len(path("floors", i, ""))-1], f, marks, p.m)
-	var key []keyItem
+	var key []KeyItem
 	for _, k := range marks {
 		c := p.at.circuits[k.Circuit]
-		s := spans(span{Text: k.Label, Class: "strong"}, text(" "), p.circuit(k.Circuit), text(": nos. "+svg.Numbers(f, k.Circuit)))
-		s = append(s, span{Text: " · ", Class: "nav"})
-		s = append(s, p.see(k.Circuit, atFloors)...)
-		key = append(key, keyItem{ID: id("f", i) + id("c", c), Swatch: template.HTML(svg.Swatch(figure, k.Hatch)), Spans: s})
+		s := spans(Span{Text: k.Label, Class: "strong"}, text(" "), p.circuit(k.Circuit), text(": nos. "+svg.Numbers(f, k.Circuit)))
+		s = append(s, Span{Text: " · ", Class: "nav"})
+		s = append(append(s, p.see(k.Circuit, atFloors)...), p.findingLinks("circuit", k.Circuit)...)
+		key = append(key, KeyItem{ID: id("f", i) + id("c", c), Swatch: svg.Swatch(figure, k.Hatch), Spans: s})
 	}
 	unfed := 0
 	for _, u := range f.Units {
@@ -62,7 +61,7 @@ func (p *page) floor(i int, f document.Floor) drawing {
 		}
 	}
 	if unfed > 0 {
-		key = append(key, keyItem{Spans: spans(text(plural(unfed, "unit has", "units have") + " no circuit and a dashed outline"))})
+		key = append(key, KeyItem{Spans: spans(text(plural(unfed, "unit has", "units have") + " no circuit and a dashed outline"))})
 	}
 	return drawn(figure, key)
 }
@@ -95,13 +94,13 @@ func (p *page) marks(f document.Floor) []svg.Mark {
 }
 
 // others says what else is in the room and is not drawn.
-func (p *page) others(f document.Floor) *paragraph {
+func (p *page) others(f document.Floor) *Paragraph {
 	if len(f.Others) == 0 {
 		return nil
 	}
-	var lists [][]span
+	var lists [][]Span
 	for _, o := range f.Others {
 		lists = append(lists, append(spans(text(fmt.Sprintf("%d × ", o.Count)), name(o.Item), text(" on ")), p.circuit(o.Circuit)))
 	}
-	return &paragraph{Class: "quiet", Spans: append(spans(text("Also in this room, its place not given: ")), joined("; ", lists...)...)}
+	return &Paragraph{Class: "quiet", Spans: append(spans(text("Also in this room, its place not given: ")), joined("; ", lists...)...)}
 }

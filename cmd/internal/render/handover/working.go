@@ -1,4 +1,4 @@
-package html
+package handover
 
 import (
 	"slices"
@@ -40,13 +40,13 @@ func (p *page) anchorWorking() {
 }
 
 // working is every figure of every circuit, panel and room, step by step.
-func (p *page) working() []block {
-	out := []block{paragraph{Spans: spans(text("What was computed, in the order in which it was computed: formula, numbers put in, result, and the clause or source of each step."))}}
+func (p *page) working() []Block {
+	out := []Block{Paragraph{Spans: spans(text("What was computed, in the order in which it was computed: formula, numbers put in, result, and the clause or source of each step."))}}
 	for _, s := range p.d.Working.Subjects {
 		if !p.workedFor(s) {
 			continue
 		}
-		out = append(out, heading{ID: p.anchorOf(s), Level: 3, Spans: p.subject(s)})
+		out = append(out, Heading{ID: p.anchorOf(s), Level: 3, Spans: p.subject(s)})
 		for _, x := range s.Sections {
 			if len(x.Steps)+len(x.Notes) > 0 {
 				out = append(out, p.question(x, s.Kind+" "+s.Name))
@@ -56,23 +56,23 @@ func (p *page) working() []block {
 	return out
 }
 
-func (p *page) subject(s document.Subject) []span {
+func (p *page) subject(s document.Subject) []Span {
 	switch s.Kind {
 	case "panel":
 		return append(spans(text("Panel "), p.panel(s.Name)), p.findingLinks("panel", s.Name)...)
 	case "room":
 		return append(spans(text("Room "), p.room(s.Name)), p.findingLinks("room", s.Name)...)
 	}
-	return append(spans(text("Circuit "), p.circuit(s.Name), span{Text: " · ", Class: "nav"}), p.see(s.Name, atWorking)...)
+	return append(spans(text("Circuit "), p.circuit(s.Name), Span{Text: " · ", Class: "nav"}), append(p.see(s.Name, atWorking), p.findingLinks("circuit", s.Name)...)...)
 }
 
-func (p *page) question(x document.Section, title string) steps {
-	out := steps{Title: svg.Plain(x.Title)}
+func (p *page) question(x document.Section, title string) Steps {
+	out := Steps{Of: title, Title: svg.Plain(x.Title)}
 	if x.Title == title || slices.Contains([]string{"heat of " + title}, x.Title) {
 		out.Title = ""
 	}
 	for _, w := range x.Steps {
-		out.Lines = append(out.Lines, stepLine{svg.Plain(w.Line), svg.Plain(w.Note), svg.Plain(w.Source)})
+		out.Lines = append(out.Lines, StepLine{svg.Plain(w.Line), svg.Plain(w.Note), svg.Plain(w.Source)})
 	}
 	for _, n := range x.Notes {
 		out.Notes = append(out.Notes, svg.Plain(n))

@@ -1,0 +1,91 @@
+package handover
+
+import (
+	"branchwork/cmd/internal/document"
+)
+
+// stated is the cooling, drying and heating equipment of the file, as rated.
+func (p *page) stated(i int, r document.HeatRoom) Table {
+	t := Table{Name: "heat-units", Of: r.Room, OfHead: "Room", Sheet: "Heat units", Caption: "Equipment stated, rated, of each unit", Columns: []Column{col("Item"), col("Kind"), fig("Units", ""), fig("Cooling", p.m.HeatUnit()),
+		fig("Sensible", p.m.HeatUnit()), fig("Heat given", p.m.HeatUnit()), fig("Fuel burnt", p.m.HeatUnit()), fig("Water removed", p.waterUnit()), fig("Water added", p.waterUnit())}}
+	for k, u := range r.Equipment.Stated {
+		key := func(s string) string { return path(path("heat.rooms", i, "equipment.stated"), k, s) }
+		given := func(x *float64, show func(float64, string) Span, at string) Cell {
+			if x == nil {
+				return blank()
+			}
+			return figure(show(*x, key(at)))
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Cell{in(p.item(u.Item)), cellText(u.Kind), figure(count(u.Count, key("count"))), given(u.CoolingBTUH, p.heat, "cooling_btuh"), given(u.SensibleBTUH, p.heat, "sensible_btuh"),
+			given(u.HeatBTUH, p.heat, "heat_btuh"), given(u.BurnsBTUH, p.heat, "burns_btuh"), given(u.RemovesPints, p.water, "removes_pints_per_day"), given(u.AddsPints, p.water, "adds_pints_per_day")}})
+	}
+	return t
+}
+
+// water is what has to be taken out of the air, by the time of day.
+func (p *page) waterOf(i int, r document.HeatRoom) Table {
+	unit := "L"
+	if !p.m.Metric {
+		unit = "pint"
+	}
+	t := Table{Name: "heat-water", Of: r.Room, OfHead: "Room", Sheet: "Heat water", Class: "sheet", Caption: "Water to remove", Columns: []Column{col("While"), fig("In a day", unit), fig("At the rate of", p.waterUnit())}}
+	w := r.Water
+	if w == nil {
+		return t
+	}
+	key := func(s string) string { return path("heat.rooms", i, "water."+s) }
+	line := func(what string, amount float64, at string, rate Cell) {
+		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(what), figure(p.water(amount, key(at))), rate}})
+	}
+	line("lights on", w.AmountOn, "lights_on_pints", figure(p.water(w.LightsOn, key("lights_on_pints_per_day"))))
+	line("lights off", w.AmountOff, "lights_off_pints", figure(p.water(w.LightsOff, key("lights_off_pints_per_day"))))
+	t.Foot = []Row{{Cells: []Cell{cellText("All"), following(figure(p.water(w.PerDay, key("to_remove_pints_per_day"))), t.body(1)), gap()}}}
+	return t
+}
+
+// light is figures of the lighting and the room beside what is usual.
+func (p *page) light(i int, r document.HeatRoom) Table {
+	t := Table{Name: "heat-light", Of: r.Room, OfHead: "Room", Sheet: "Heat light", Caption: "Light, and power for its area, beside what is usual", Columns: []Column{col("What"), fig("Here", ""), fig("Usual from", ""), fig("to", ""), col("Unit"), col("Stands"), col("Source")}}
+	for k, l := range r.Light {
+		key := func(s string) string { return path(path("heat.rooms", i, "light"), k, s) }
+		stands := "within"
+		if l.Outside {
+			stands = "outside"
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(l.What), figure(amount(l.Value, 2, key("value"))), figure(amount(l.Low, 2, key("usual_low"))), figure(amount(l.High, 2, key("usual_high"))), cellText(l.Unit), cellText(stands), cellText(l.Source)}})
+	}
+	return t
+}
+
+// leftOut is what stands in the room and is not in its heat.
+func (p *page) leftOut(i int, r document.HeatRoom) Table {
+	t := Table{Name: "heat-left-out", Of: r.Room, OfHead: "Room", Sheet: "Heat left out", Caption: "Heat that goes elsewhere, whole or in part", Columns: []Column{col("Item"), fig("Power", "W"), col("Why")}}
+	for k, l := range r.LeftOut {
+		t.Rows = append(t.Rows, Row{Cells: []Cell{in(p.item(l.Item)), figure(number(l.Watts, 0, path(path("heat.rooms", i, "left_out"), k, "watts"))), cellText(l.Why)}})
+	}
+	return t
+}
+
+// air is how the room is aired, or why it cannot be.
+func (p *page) air(i int, r document.HeatRoom) []Field {
+	v := r.Ventilation
+	key := func(s string) string { return path("heat.rooms", i, "ventilation."+s) }
+	out := []Field{{"Ventilation", spans(text(v.Planned))}}
+	if v.ExhaustCFM != nil {
+		out = append(out, Field{"Exhaust stated", spans(p.flow(*v.ExhaustCFM, key("exhaust_cfm")), text(" "+p.flowUnit()))})
+	}
+	says := func(what string, x *float64, at, does, why string) {
+		switch {
+		case x != nil:
+			out = append(out, Field{what, spans(p.flow(*x, key(at)), text(" "+p.flowUnit()+" "+does))})
+		case why != "":
+			out = append(out, Field{what, spans(text("cannot: " + why))})
+		}
+	}
+	says("Air for the heat", v.AirflowCFM, "airflow_cfm", "would hold the set point by ventilation alone", v.Why)
+	says("Air for the water", v.HumidityCFM, "humidity_cfm", "would carry the water off", v.HumidityWhy)
+	if r.HeatAndDry {
+		out = append(out, Field{"Heating and drying", spans(text("in the same hour: " + r.HeatDryWhy))})
+	}
+	return out
+}

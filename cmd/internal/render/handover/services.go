@@ -1,0 +1,120 @@
+package handover
+
+import (
+	"fmt"
+
+	"branchwork/cmd/internal/document"
+	"branchwork/cmd/internal/render/svg"
+)
+
+// loads is the load calculation sheet of each service.
+func (p *page) loads() []Block {
+	var out []Block
+	for i, s := range p.d.Services {
+		key := func(k string) string { return path("services", i, k) }
+		out = append(out, Heading{Level: 3, Spans: spans(text("Service at panel "), p.panel(s.Panel), text(", "+s.System))})
+		t := Table{Name: "load-calculation", Of: s.Panel, OfHead: "Panel", Class: "sheet", Caption: "Load calculation of panel " + svg.Plain(s.Panel), Columns: []Column{col("Group"), fig("Connected", "VA"), fig("Allowance", "VA"), fig("Demand", "VA")}}
+		for k, g := range s.Groups {
+			at := func(c string) string { return path(key("groups"), k, c) }
+			t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(g.Category), figure(number(g.ConnectedVA, 0, at("connected_va"))), figure(number(g.AllowanceVA, 0, at("allowance_va"))), following(figure(number(g.DemandVA, 0, at("demand_va"))), across(k, 1, 2))}})
+		}
+		line := func(what string, a, b, c Cell) { t.Foot = append(t.Foot, Row{Cells: []Cell{cellText(what), a, b, c}}) }
+		line("Listed in the file", following(figure(number(s.ConnectedVA, 0, key("connected_va"))), t.body(1)), following(figure(number(s.AllowanceVA, 0, key("allowance_va"))), t.body(2)), gap())
+		if s.NotAddedVA > 0 {
+			line("Not added: interlocked loads beyond the largest, and what a measured peak holds already", gap(), gap(), figure(minus(s.NotAddedVA, key("not_added_va"))))
+		}
+		if s.OtherVA != nil {
+			line("Other load, stated, not listed", gap(), gap(), figure(number(*s.OtherVA, 0, key("other_va"))))
+		}
+		if s.MeasuredVA != nil {
+			line("Measured peak with its allowance", gap(), gap(), figure(number(*s.MeasuredVA, 0, key("measured_va"))))
+		}
+		listed := len(t.Rows)
+		demand := across(listed, 1, 2)
+		if n := len(t.Foot); n > 1 {
+			demand.Terms = append(demand.Terms, Term{Column: 3, From: listed + 1, To: listed + n - 1})
+		}
+		line("Demand", gap(), gap(), following(figure(number(s.DemandVA, 0, key("demand_va"))), demand))
+		out = append(out, t, p.loadFields(i, s))
+	}
+	return append(out, Paragraph{Class: "quiet", Spans: spans(text("The allowance is the one that the profile puts on continuous load, or what a nameplate's minimum circuit asks for. " +
+		"No household demand factor is applied to grow equipment. The fullest leg decides, not the mean of the legs."))})
+}
+
+// minus shows a figure that is taken off.
+func minus(x float64, key string) Span {
+	return Span{Text: "−" + svg.Rounded(x, 0), Key: key, Scale: "-1", Number: &Number{-x, 0}}
+}
+
+func (p *page) loadFields(i int, s document.ServiceSheet) Fields {
+	key := func(k string) string { return path("services", i, k) }
+	phases := "single-phase"
+	if s.Phases == 3 {
+		phases = "three-phase"
+	}
+	f := []Field{
+		{fmt.Sprintf("At %s V, %s", svg.Rounded(s.Volts, 0), phases), spans(number(s.BalancedAmps, 1, key("balanced_amps")), text(" A if the legs were alike"))},
+		{"Fullest leg", spans(number(s.RequiredAmps, 1, key("required_amps")), text(" A"))},
+		{"Main", spans(maybeAmount(s.MainAmps, 2, key("main_amps")), text(" A"))},
+	}
+	if s.MarginAmps != nil && s.UsedPercent != nil {
+		f = append(f, Field{"Margin", spans(number(*s.MarginAmps, 1, key("margin_amps")), text(" A; "), number(*s.UsedPercent, 1, key("used_percent")), text(" % of the main asked for"))})
+	}
+	return Fields{Name: "load-totals", Of: s.Panel, OfHead: "Panel", Rows: f}
+}
+
+// letter is what a utility asks for before it connects a load.
+func (p *page) letter() []Block {
+	var out []Block
+	for i, s := range p.d.Services {
+		key := func(k string) string { return path("services", i, k) }
+		out = append(out, Heading{Level: 3, Spans: spans(text("One sheet for each meter: panel "), p.panel(s.Panel))})
+		f := []Field{
+			{"Customer site", spans(name(p.d.Plan.Site))},
+			{"Business", spans(text("indoor plant cultivation, " + p.d.Plan.Use + " premises"))},
+			{"Service asked for", spans(text(s.System+", main "), maybeAmount(s.MainAmps, 2, key("main_amps")), text(" A"))},
+			{"Expected demand", spans(scaled(s.DemandWatts, 0.001, 1, key("demand_watts")), text(" kW, "), scaled(s.DemandTimeVA, 0.001, 1, key("demand_time_va")), text(" kVA, largest quarter-hour, from "+s.DemandAt+", all cycling loads on at once"))},
+			{"As it runs", spans(scaled(s.PeakWatts, 0.001, 1, key("peak_watts")), text(" kW, largest quarter-hour of the mean day"))},
+			{"Energy", spans(number(s.KWhPerDay, 0, key("kwh_per_day")), text(" kWh a day, "), number(s.KWhPerMonth, 0, key("kwh_per_month")), text(" kWh a month"))},
+			{"Load factor", spans(maybe(s.LoadFactor, 0, key("load_factor_percent")), text(" %"))},
+		}
+		if s.AtLeast {
+			f = append(f, Field{"Caution", spans(text("these are least values: the watts of a load are not known"))})
+		}
+		if s.OtherVA != nil || s.MeasuredVA != nil {
+			f = append(f, Field{"Caution", spans(text("demand and energy are of the loads in the file; other load on this service comes on top"))})
+		}
+		if s.CoolingTons > 0 {
+			f = append(f, Field{"Cooling", spans(number(s.CoolingTons, 1, key("cooling_tons")), text(" tons of refrigeration, stated capacity"))})
+		}
+		if m := s.LargestMotor; m != nil {
+			f = append(f, Field{"Largest motor", spans(amount(m.HP, 3, key("largest_motor.hp")), text(" hp, "), p.item(m.Item), text("; how it starts: to be filled in"))})
+		}
+		for k, l := range s.LightingHours {
+			at := path(key("lighting_hours"), k, "hours")
+			lit := append(spans(text(l.Lit+", "), amount(l.Hours, 2, at), text(" h a day, all year: ")), p.roomNames(l.Rooms)...)
+			f = append(f, Field{"Lit hours", lit})
+		}
+		out = append(out, Fields{Name: "load-letter", Of: s.Panel, OfHead: "Panel", Rows: f}, p.classes(i, s),
+			Form{[]string{"Customer and contact", "Account and meter no.", "New, existing or upgrade", "Energise by (date)", "Load to follow later", "Standby generation", "Electrician and licence no."}})
+	}
+	return append(out, Paragraph{Class: "quiet", Spans: spans(text("Connected load is what is there, not what runs at once. Tell the utility before load is added, also where the main would carry it."))})
+}
+
+func (p *page) classes(i int, s document.ServiceSheet) Table {
+	t := Table{Name: "load-classes", Of: s.Panel, OfHead: "Panel", Class: "sheet", Caption: "Connected load by class, panel " + svg.Plain(s.Panel), Columns: []Column{col("Class"), fig("Units", ""), fig("Connected", "kW"), fig("Apparent", "kVA")}}
+	for k, c := range s.Classes {
+		at := func(key string) string { return path(path("services", i, "classes"), k, key) }
+		watts := figure(maybe(nil, 0, at("watts")))
+		if c.Watts != nil {
+			watts = figure(scaled(*c.Watts, 0.001, 2, at("watts")))
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(c.Class), figure(count(c.Count, at("count"))), watts, figure(scaled(c.VA, 0.001, 2, at("va")))}})
+	}
+	watts := figure(maybe(nil, 0, path("services", i, "connected_watts")))
+	if s.ConnectedWatts != nil {
+		watts = following(figure(scaled(*s.ConnectedWatts, 0.001, 2, path("services", i, "connected_watts"))), t.body(2))
+	}
+	t.Foot = []Row{{Cells: []Cell{cellText("All"), gap(), watts, following(figure(scaled(s.ConnectedVA, 0.001, 2, path("services", i, "connected_va"))), t.body(3))}}}
+	return t
+}
