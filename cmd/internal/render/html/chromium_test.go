@@ -12,6 +12,8 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/require"
+
+	reference "branchwork/codes/outside"
 )
 
 // browser is a headless Chromium that is spoken to over two pipes: messages are
@@ -31,11 +33,10 @@ type event struct {
 }
 
 // chromium starts the browser, or skips the test where there is none.
-// BRANCHWORK_CHROMIUM names it; with BRANCHWORK_REQUIRE_REFERENCES=1 a browser
-// that is named and cannot be started is a failure.
+// BRANCHWORK_CHROMIUM names it; where BRANCHWORK_REQUIRE names chromium, its
+// absence is a failure.
 func chromium(t *testing.T) *browser {
 	name := os.Getenv("BRANCHWORK_CHROMIUM")
-	asked := name != "" && os.Getenv("BRANCHWORK_REQUIRE_REFERENCES") == "1"
 	if name == "" {
 		for _, n := range []string{"/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"} {
 			if _, err := os.Stat(n); err == nil {
@@ -45,10 +46,7 @@ func chromium(t *testing.T) *browser {
 		}
 	}
 	if _, err := exec.LookPath(name); err != nil {
-		if asked {
-			t.Fatalf("BRANCHWORK_CHROMIUM=%q: %v", name, err)
-		}
-		t.Skip("no Chromium here: the page was not looked at in a browser; BRANCHWORK_CHROMIUM names one")
+		reference.Absent(t, "chromium", "there is none here to look at the page; BRANCHWORK_CHROMIUM names one")
 	}
 	if testing.Short() {
 		t.Skip("a browser takes seconds to start")
