@@ -50,6 +50,7 @@ func runners() map[string][]runner {
 		"motors.toml": {
 			{test: "circuits/conductor TestPublishedMotors", all: true},
 			{test: "circuits/assign TestPublishedMotorCircuits", ids: "F22 F23-60 F23-75 F23-breaker F26b F26c"},
+			{test: "circuits/assign TestPublishedMotorConductorInAHotPlace", ids: "F26a"},
 		},
 		"assignment.toml": {
 			{test: "circuits/assign TestPublishedFixturesPerCircuit", want: "fit"},
@@ -140,6 +141,36 @@ func TestRunnersOfPublishedRowsPickWhatIsSaid(t *testing.T) {
 				assert.Contains(t, source, strconv.Quote(literal), "%s does not name it", r.test)
 			}
 		}
+	}
+}
+
+// What the page of evidence says was computed is of cases that are there, written
+// by tests that are there, and leaves out no case that a test runs.
+func TestWhatIsWrittenDownIsOfTheCasesThatTestsRun(t *testing.T) {
+	files := os.DirFS("../testdata/published")
+	figures, err := published.Figures(files, published.Measured)
+	require.NoError(t, err)
+	seen := map[string]bool{}
+	for _, f := range figures {
+		seen[f.File+" "+f.Case] = true
+		require.True(t, slices.ContainsFunc(runners()[f.File], func(r runner) bool { return r.test == f.Test }), "%s is written down of %s", f.Test, f.File)
+	}
+	for file, list := range runners() {
+		cases, err := published.Load(files, file)
+		require.NoError(t, err)
+		for _, c := range cases {
+			run := slices.ContainsFunc(list, func(r runner) bool { return r.test != "" && r.takes(c) })
+			assert.Equal(t, run, seen[file+" "+c.ID], "%s, case %s: run by a test, and written down", file, c.ID)
+			delete(seen, file+" "+c.ID)
+		}
+	}
+	assert.Empty(t, seen, "figures of cases that are not there")
+	compared, err := published.Comparisons(files, published.Compared)
+	require.NoError(t, err)
+	for _, c := range compared {
+		dir, name, _ := strings.Cut(c.Test, " ")
+		name, _, _ = strings.Cut(name, "/") // of a tool
+		runner{test: dir + " " + name}.sourceOf(t)
 	}
 }
 

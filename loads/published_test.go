@@ -1,22 +1,16 @@
 package loads_test
 
 import (
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"branchwork/codes/outside"
 	"branchwork/codes/published"
 	"branchwork/loads"
 	"branchwork/loads/units"
 )
-
-func publishedCases(t *testing.T, file string) []published.Case {
-	list, err := published.Load(os.DirFS("../testdata/published"), file)
-	require.NoError(t, err)
-	return list
-}
 
 func quantity[T units.Quantity](t *testing.T, v *published.Values, key string) T {
 	x, err := published.Quantity[T](v, key)
@@ -27,12 +21,12 @@ func quantity[T units.Quantity](t *testing.T, v *published.Values, key string) T
 // Every row of currents.toml. Without the power factor 625 W at 120 V would be
 // 5.21 A, outside the rounding of the measurement.
 func TestPublishedCurrentsOfOneFixture(t *testing.T) {
-	for _, c := range publishedCases(t, "currents.toml") {
+	for _, c := range outside.Cases(t, "currents.toml") {
 		pf, err := c.In.Number("pf")
 		require.NoError(t, err)
 		i, err := loads.LineCurrent(quantity[units.Power](t, c.In, "power"), quantity[units.Voltage](t, c.In, "volts"), 1, units.Ratio(pf))
 		require.NoError(t, err)
-		assert.InDelta(t, float64(quantity[units.Current](t, c.Want, "current")), float64(i), c.Tol, "%s: %s (%v)", c.ID, c.Says, c.Source)
+		outside.Near(t, c, "current", i)
 		assert.Empty(t, c.Unread(), c.ID)
 	}
 }
@@ -41,7 +35,7 @@ func TestPublishedCurrentsOfOneFixture(t *testing.T) {
 // dwelling are not this program's work; their results are the inputs here.
 func TestPublishedLoadsTurnIntoAmperes(t *testing.T) {
 	wanted := map[string]bool{"D1a-amps": true, "D1a-neutral": true, "D2a-amps": true, "D2a-neutral": true, "D2b-amps": true}
-	for _, c := range publishedCases(t, "loadcalc.toml") {
+	for _, c := range outside.Cases(t, "loadcalc.toml") {
 		if !wanted[c.ID] {
 			continue
 		}
@@ -60,7 +54,7 @@ func TestPublishedLoadsTurnIntoAmperes(t *testing.T) {
 		}
 		i, err := loads.ApparentCurrent(va, quantity[units.Voltage](t, c.In, "volts"), 1)
 		require.NoError(t, err)
-		assert.InDelta(t, float64(quantity[units.Current](t, c.Want, "amps")), float64(i), c.Tol, "%s: %s (%v)", c.ID, c.Says, c.Source)
+		outside.Near(t, c, "amps", i)
 		assert.Empty(t, c.Unread(), c.ID)
 	}
 	assert.Empty(t, wanted, "rows that are not in the file")

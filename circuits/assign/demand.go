@@ -242,6 +242,7 @@ type loaded struct {
 // fullest leg is fullest, and the most that its neutral carries in any.
 func (pl *planner) operating(x inventory.Panel) (worst loaded, neutral units.Current) {
 	list := pl.within(x.Name)
+	delete(pl.pulls, x.Name)
 	worst = loaded{state: "nothing on", legs: make([]units.Current, x.System.Legs)}
 	for _, s := range loads.States(list) {
 		on := map[string]bool{}
@@ -261,6 +262,7 @@ func (pl *planner) operating(x inventory.Panel) (worst loaded, neutral units.Cur
 			})
 			i, n := panel.Currents(x.System, bare(hang))
 			neutral = max(neutral, n)
+			pl.pulling(x, hang)
 			if units.Exceeds(largest(i), largest(worst.legs)) {
 				worst = loaded{s.Name, hang, i}
 			}

@@ -2,9 +2,11 @@ package assign
 
 import (
 	"fmt"
+	"slices"
 
 	"branchwork/circuits"
 	"branchwork/circuits/conductor"
+	"branchwork/circuits/panel"
 	"branchwork/loads"
 	"branchwork/loads/inventory"
 	"branchwork/loads/steps"
@@ -127,12 +129,12 @@ func (pl *planner) wireFeeder(x inventory.Panel, f *circuits.Feeder, w *steps.Wo
 	r := conductor.Request{Other: f.Load, Least: f.Required, Device: device, RoundUp: true, SmallLimits: true,
 		Material: site.Material.Or(pl.p.Wires.Material), Insulation: site.Insulation.Or(pl.p.Wires.Insulation), Raceway: site.Raceway.Or(pl.p.Wires.Raceway),
 		Ambient: site.Ambient.Or(pl.p.Wires.Base), Terminals: site.Terminals, Carrying: f.Poles, Volts: f.Volts, Phases: 1,
-		Neutral: f.Transformer == nil, DropLimit: pl.p.Drop.Branch,
-		Run: conductor.Run{ToFirst: f.Length, Loads: []conductor.Tap{{VA: units.VA(f.Volts, f.Load), PF: 1}}}}
+		Neutral: f.Transformer == nil, DropLimit: pl.p.Drop.Branch}
 	if f.Poles == 3 {
 		r.Phases = 3
-		r.Run.Loads[0].VA = loads.ApparentPower(f.Load, f.Volts, 3)
 	}
+	runs := pl.feederRuns(x, f)
+	r.Run, r.Also = runs[0], runs[1:]
 	f.Neutral = pl.feederNeutral(x, f)
 	if f.Neutral.Counted {
 		r.Carrying++
@@ -140,7 +142,10 @@ func (pl *planner) wireFeeder(x inventory.Panel, f *circuits.Feeder, w *steps.Wo
 	f.Carrying, f.Ambient = r.Carrying, r.Ambient
 	recordNeutral(f.Neutral, f.Carrying, w)
 	if !f.Length.Known() {
-		r.Run.ToFirst = units.Unknown[units.Length]("the feeder's length is not given")
+		for i := range runs {
+			runs[i].ToFirst = units.Unknown[units.Length]("the feeder's length is not given")
+		}
+		r.Run = runs[0]
 	}
 	given, inWall := x.Feeder.Conductor.Get()
 	unknown := ""
@@ -160,6 +165,66 @@ func (pl *planner) wireFeeder(x inventory.Panel, f *circuits.Feeder, w *steps.Wo
 	f.Raceway = pl.raceway(inventory.Raceway{}, r.Raceway, run, why, 1, w)
 	f.Steps = w.Steps()
 	return nil
+}
+
+// feederRuns returns the feeder as a run with one load at its end, for each pair
+// of conductors that the panel's circuits are connected to: leg and neutral, or
+// two legs. A feeder before a transformer is balanced. What electronic supplies
+// draw is of constant power, as on a circuit.
+func (pl *planner) feederRuns(x inventory.Panel, f *circuits.Feeder) []conductor.Run {
+	electronic := pl.electronic(x.Name)
+	run := func(between string, s units.Apparent, pf units.Ratio) conductor.Run {
+		r := conductor.Run{Between: between, ToFirst: f.Length, Spacing: units.Is(units.Length(0))}
+		for _, tap := range []conductor.Tap{{VA: units.Times(s, electronic), PF: pf, ConstantPower: true}, {VA: units.Times(s, 1-electronic), PF: pf}} {
+			if tap.VA > 0 || electronic == 0 && !tap.ConstantPower {
+				r.Loads = append(r.Loads, tap)
+			}
+		}
+		return r
+	}
+	balanced := units.VA(f.Volts, f.Load)
+	if f.Poles == 3 {
+		balanced = loads.ApparentPower(f.Load, f.Volts, 3)
+	}
+	var out []conductor.Run
+	for _, pull := range pl.pulls[x.Name] {
+		if f.Transformer != nil {
+			out = append(out, run("", balanced, pull.PF))
+			continue
+		}
+		// of the feeder's own voltage and phases: as large a share of the voltage
+		s := units.Times(units.VA(f.Volts, pull.Amps), units.Per(f.Volts, pull.Volts))
+		if f.Poles < 3 {
+			s /= 2
+		}
+		out = append(out, run(pull.Between, s, pull.PF))
+	}
+	if len(out) == 0 {
+		out = append(out, run("", balanced, 1))
+	}
+	return out
+}
+
+// electronic is the share of a panel's volt-amperes that electronic supplies draw.
+func (pl *planner) electronic(name string) float64 {
+	in := pl.below(name)
+	var all, electronic units.Apparent
+	for _, c := range pl.plan.Circuits {
+		if !in[c.Panel] {
+			continue
+		}
+		for _, cl := range c.Loads {
+			s := units.Times(cl.Draw.VA, float64(cl.Count))
+			all += s
+			if l, _ := pl.set.Named(cl.Item); l.NonLinear {
+				electronic += s
+			}
+		}
+	}
+	if all == 0 {
+		return 0
+	}
+	return units.Per(electronic, all)
 }
 
 // feederNeutral tells whether the neutral of a feeder counts among the
@@ -197,4 +262,30 @@ func (pl *planner) nonLinear(name string) bool {
 		}
 	}
 	return electronic > units.Times(all, 0.5)
+}
+
+// pulling notes what pulls the voltage down at the end of a panel's feeder in one
+// state, other load that the file states included: the most for each pair of
+// conductors.
+func (pl *planner) pulling(x inventory.Panel, hang []branch) {
+	if x.FedBy == "" {
+		return
+	}
+	all := bare(hang)
+	if i := statedLoad(x); i > 0 {
+		for leg := range x.System.Legs {
+			all = append(all, panel.Branch{Legs: []int{leg}, Supply: x.System.Supplies()[0], Amps: i, PF: 1})
+		}
+	}
+	list := pl.pulls[x.Name]
+	for _, pull := range panel.Pulls(x.System, all) {
+		k := slices.IndexFunc(list, func(p panel.Pull) bool { return p.Between == pull.Between })
+		switch {
+		case k < 0:
+			list = append(list, pull)
+		case pull.Amps > list[k].Amps:
+			list[k] = pull
+		}
+	}
+	pl.pulls[x.Name] = list
 }

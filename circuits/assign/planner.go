@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"branchwork/circuits"
+	"branchwork/circuits/panel"
 	"branchwork/codes"
 	"branchwork/loads"
 	"branchwork/loads/clock"
@@ -52,11 +53,12 @@ type planner struct {
 
 	spaceBound, circuitBound int64 // of what was packed
 	packed                   []packedCell
-	taken                    map[string]tally // by panel
+	taken                    map[string]tally        // by panel
+	pulls                    map[string][]panel.Pull // by sub-panel, the most in any state
 }
 
 func newPlanner(inv *inventory.Inventory, set loads.Set, p *codes.Profile) *planner {
-	pl := &planner{inv: inv, set: set, p: p, left: map[string]int{}, taken: map[string]tally{}}
+	pl := &planner{inv: inv, set: set, p: p, left: map[string]int{}, taken: map[string]tally{}, pulls: map[string][]panel.Pull{}}
 	for _, l := range set.Loads {
 		pl.left[l.Name] = l.Count
 	}

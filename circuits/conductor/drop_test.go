@@ -154,8 +154,7 @@ func TestConstantPowerBeyondTheRunIsTold(t *testing.T) {
 	assert.EqualValues(t, 1, f.Share)
 }
 
-// The formula leaves out the part at right angles: within 0.1 % of the supply
-// voltage of the phasor solution for drops up to 10 %.
+// The drop is that of complex voltages, also where a run loses much.
 func TestDropFormulaAgainstPhasors(t *testing.T) {
 	for _, phases := range []int{1, 3} {
 		for _, pf := range []units.Ratio{1, 0.98, 0.95, 0.9, 0.85} {
@@ -170,8 +169,8 @@ func TestDropFormulaAgainstPhasors(t *testing.T) {
 					require.NoError(t, err)
 					f, _ := k.Get()
 					exact := phasorDrop(run, 208, phases, line)
-					if exact/208 <= 0.1 {
-						assert.InDelta(t, exact/208, float64(f.Share), 0.001, "phases %d pf %v constant power %v load %v", phases, pf, constant, va)
+					if !f.NoSteady {
+						assert.InDelta(t, exact, float64(f.Volts), 1e-6, "phases %d pf %v constant power %v load %v", phases, pf, constant, va)
 					}
 				}
 			}
@@ -230,7 +229,7 @@ func TestDropByMomentsIsTheDropWalked(t *testing.T) {
 	require.NoError(t, err)
 	f, _ := k.Get()
 	exact := phasorDrop(run, 240, 1, conductor.Line{R: 1.98, X: 0.054})
-	assert.InDelta(t, exact, float64(f.Volts), 0.01)
+	assert.InDelta(t, exact, float64(f.Volts), 1e-6)
 	assert.InDelta(t, 240-float64(f.Volts), float64(f.AtEnd), 1e-9)
 	assert.Greater(t, f.AtFirst, f.AtEnd)
 }

@@ -3,6 +3,7 @@ package conductor
 import (
 	"fmt"
 	"math"
+	"math/cmplx"
 	"strings"
 
 	"branchwork/loads/steps"
@@ -12,81 +13,49 @@ import (
 // record computes the drop from the settled currents by moments (current times
 // distance) and records it. It is the sum that voltages walks, in the form in
 // which it is checked by hand.
-func (l ladder) record(r Run, v []float64, w *steps.Work) Fall {
+func (l ladder) record(run Run, v []complex128, w *steps.Work) Fall {
 	i := l.currents(v)
-	var mp, mq, source, reactive float64
-	if l.alike(i) {
-		mp, mq = l.equal(i[0], v[0], r, w)
-	} else {
-		mp = l.moment("in phase", "Ip", i, l.pf, w)
-		mq = l.moment("at right angles", "Iq", i, l.sin, w)
+	var source complex128
+	for _, x := range i {
+		source += x
 	}
-	for k := range i {
-		source += i[k] * l.pf(k)
-		reactive += i[k] * l.sin(k)
+	if run.Between != "" {
+		w.Add(steps.Step{Name: "current between " + run.Between + ", where the voltage drops most", Result: cmplx.Abs(source), Unit: "A", Cite: l.line.Cite,
+			Note: "as a current of the feeder's own voltage and phases; the current of the neutral counts with that of the leg"})
 	}
+	mp := l.moment("in phase with the supply", "Ip", i, func(x complex128) float64 { return real(x) }, w)
+	mq := l.moment("at right angles to it", "Iq", i, func(x complex128) float64 { return -imag(x) }, w)
 	k := "2"
 	if l.phases == 3 {
 		k = "√3"
 	}
-	drop := l.k() * (float64(l.line.R)*mp + float64(l.line.X)*mq) / 1000
-	fall := Fall{Volts: units.Voltage(drop), Share: units.Ratio(drop / l.volts),
-		AtFirst: units.Voltage(v[0]), AtEnd: units.Voltage(l.volts - drop), Source: units.Current(math.Hypot(source, reactive))}
-	w.Add(steps.Result("voltage drop", k+" · (R · Mp + X · Mq) / 1000", fall.Volts, "V", dropCite(),
-		steps.In("R", l.line.R, "ohm/1,000 ft"), steps.In("Mp", mp, "A·ft"), steps.In("X", l.line.X, "ohm/1,000 ft"), steps.In("Mq", mq, "A·ft")))
-	w.Add(steps.Result("voltage drop, share of the supply", "Vd / V", fall.Share, "", l.line.Cite,
-		steps.In("Vd", drop, "V"), steps.In("V", l.volts, "V")))
+	r, x := float64(l.line.R), float64(l.line.X)
+	ohm := []steps.Input{steps.In("R", r, "ohm/1,000 ft"), steps.In("Mp", mp, "A·ft"), steps.In("X", x, "ohm/1,000 ft"), steps.In("Mq", mq, "A·ft")}
+	along, across := l.k()*(r*mp+x*mq)/1000, l.k()*(x*mp-r*mq)/1000
+	w.Add(steps.Result("voltage drop along the supply's voltage", k+" · (R · Mp + X · Mq) / 1000", along, "V", dropCite(), ohm...))
+	w.Add(steps.Result("voltage drop across the supply's voltage", k+" · (X · Mp − R · Mq) / 1000", across, "V", l.line.Cite, ohm...))
+	drop := l.volts - math.Hypot(l.volts-along, across)
+	fall := Fall{Volts: units.Voltage(drop), Share: units.Ratio(drop / l.volts), AtFirst: units.Voltage(cmplx.Abs(v[0])),
+		AtEnd: units.Voltage(l.volts - drop), Source: units.Current(cmplx.Abs(source))}
+	supply := steps.In("V", l.volts, "V")
+	w.Add(steps.Result("voltage drop", "V − √((V − Vp) · (V − Vp) + Vq · Vq)", fall.Volts, "V", l.line.Cite,
+		supply, steps.In("Vp", along, "V"), steps.In("Vq", across, "V")))
+	w.Add(steps.Result("voltage drop, share of the supply", "Vd / V", fall.Share, "", l.line.Cite, steps.In("Vd", drop, "V"), supply))
 	return fall
 }
 
-// dropCite is where the formula of the drop stands.
+// dropCite is where the formula of the drop along the voltage stands.
 func dropCite() steps.Cite {
 	return steps.Cite{Ref: "ufc-vd", At: "R cos θ + X sin θ", How: steps.Seen}
 }
 
-// alike reports whether all loads draw one current at one power factor.
-func (l ladder) alike(i []float64) bool {
-	for k, t := range l.loads {
-		if t.ConstantPower && len(l.loads) > 1 || i[k] != i[0] || t.PF != l.loads[0].PF {
-			return false
-		}
-	}
-	return true
-}
-
-// equal returns the moments of n equal loads in closed form:
-//
-//	Mp = n · I · pf · (L + s · (n − 1) / 2)
-//	Mq = Mp · √(1 − pf²) / pf
-//
-// v is the voltage at the load, which only a single load of constant power uses.
-func (l ladder) equal(i, v float64, r Run, w *steps.Work) (mp, mq float64) {
-	formula, at := "S / V", l.volts
-	if l.phases == 3 {
-		formula = "S / (√3 · V)"
-	}
-	if l.loads[0].ConstantPower {
-		at = v
-	}
-	w.Add(steps.Result("operating current of one load", formula, i, "A", l.line.Cite, steps.In("S", l.loads[0].VA, "VA"), steps.In("V", at, "V")))
-	n, pf := float64(len(l.loads)), l.pf(0)
-	first, spacing := float64(r.ToFirst.Or(0)), float64(r.Spacing.Or(0))
-	mp = n * i * pf * (first + spacing*(n-1)/2)
-	mq = mp * math.Sqrt(max(0, 1-pf*pf)) / pf
-	w.Add(steps.Result("current times distance, in phase", "n · I · pf · (L + s · (n − 1) / 2)", mp, "A·ft", l.line.Cite,
-		steps.In("n", n, ""), steps.In("I", i, "A"), steps.In("pf", pf, ""), steps.In("L", first, "ft"), steps.In("s", spacing, "ft")))
-	w.Add(steps.Result("current times distance, at right angles", "Mp · √(1 − pf · pf) / pf", mq, "A·ft", l.line.Cite,
-		steps.In("Mp", mp, "A·ft"), steps.In("pf", pf, "")))
-	return mp, mq
-}
-
 // moment returns Σ I · d of one component of the currents.
-func (l ladder) moment(name, symbol string, i []float64, part func(int) float64, w *steps.Work) float64 {
+func (l ladder) moment(name, symbol string, i []complex128, part func(complex128) float64, w *steps.Work) float64 {
 	var sum float64
 	var terms []string
 	var in []steps.Input
 	for k := range i {
-		a := i[k] * part(k)
+		a := part(i[k])
 		sum += a * l.d[k]
 		is, ds := fmt.Sprintf("%s%d", symbol, k+1), fmt.Sprintf("d%d", k+1)
 		terms = append(terms, is+" · "+ds)

@@ -2,14 +2,13 @@ package conductor_test
 
 import (
 	"math"
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"branchwork/circuits/conductor"
-	"branchwork/codes/published"
+	"branchwork/codes/outside"
 	"branchwork/loads/units"
 )
 
@@ -25,10 +24,8 @@ func (r row) amps(key string) units.Current {
 // The feeders of Annex D as far as they concern conductors and devices; the
 // loads themselves are not calculated here.
 func TestPublishedFeeders(t *testing.T) {
-	list, err := published.Load(os.DirFS("../../testdata/published"), "loadcalc.toml")
-	require.NoError(t, err)
 	ran := 0
-	for _, c := range list {
+	for _, c := range outside.Cases(t, "loadcalc.toml") {
 		r := row{t, c, nec(t)}
 		switch {
 		case r.has("continuous_va"):

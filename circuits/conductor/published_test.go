@@ -2,7 +2,6 @@ package conductor_test
 
 import (
 	"math"
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -11,6 +10,7 @@ import (
 	"branchwork/circuits/conductor"
 	"branchwork/codes"
 	"branchwork/codes/book"
+	"branchwork/codes/outside"
 	"branchwork/codes/published"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
@@ -20,8 +20,7 @@ import (
 // looked at.
 func rows(t *testing.T, name string, run func(row)) {
 	t.Helper()
-	list, err := published.Load(os.DirFS("../../testdata/published"), name)
-	require.NoError(t, err)
+	list := outside.Cases(t, name)
 	p, ok := book.Profile("nec-2023")
 	require.True(t, ok)
 	for _, c := range list {
@@ -34,7 +33,7 @@ func rows(t *testing.T, name string, run func(row)) {
 
 type row struct {
 	t *testing.T
-	published.Case
+	outside.Case
 	p *codes.Profile
 }
 
@@ -87,24 +86,17 @@ func known[T units.Quantity](r row, key string) units.Known[T] {
 
 // near compares a result with the quantity wanted, where one is.
 func near[T units.Quantity](r row, key string, got T) {
-	if r.Want.Has(key) {
-		want := must(r, func() (T, error) { return published.Quantity[T](r.Want, key) })
-		assert.InDelta(r.t, float64(want), float64(got), r.Tol+1e-9*math.Abs(float64(want)), key)
-	}
+	outside.Near(r.t, r.Case, key, got)
 }
 
 // bare compares a number without a unit.
 func bare(r row, key string, got float64) {
-	if r.Want.Has(key) {
-		assert.InDelta(r.t, must(r, func() (float64, error) { return r.Want.Number(key) }), got, r.Tol+1e-9*math.Abs(got), key)
-	}
+	r.Case.Number(r.t, key, got)
 }
 
 // named compares a name.
 func named(r row, key, got string) {
-	if r.Want.Has(key) {
-		assert.Equal(r.t, must(r, func() (string, error) { return published.Get[string](r.Want, key) }), got, key)
-	}
+	r.Case.Name(r.t, key, got)
 }
 
 // request builds the request that the inputs of a case describe.

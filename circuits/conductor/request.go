@@ -25,12 +25,14 @@ type Request struct {
 	Phases    int           // 1 or 3
 	Neutral   bool          // a neutral runs along; it has the size of the other conductors
 	Run       Run
+	Also      []Run       // other pairs of the same conductors; the largest voltage drop counts
 	DropLimit units.Ratio // zero: none
 	Minimum   string      // smallest size to consider; empty: the smallest of the table
 }
 
 // Run is a run of conductors from the source past its loads.
 type Run struct {
+	Between string                    // conductors, where there are several pairs: "A and neutral"
 	ToFirst units.Known[units.Length] // source to the first load, one way
 	Spacing units.Known[units.Length] // between neighbouring loads; needed where there is more than one
 	Loads   []Tap                     // in order along the run

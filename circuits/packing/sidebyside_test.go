@@ -41,7 +41,7 @@ type generalSolver func(file string, limit time.Duration) (answer, error)
 //
 //	BRANCHWORK_SIDE_BY_SIDE=1     run it
 //	BRANCHWORK_LIMIT=20           seconds for each call of a general solver
-//	BRANCHWORK_HIGHS=folder       where "npm install highs" was run; none: no HiGHS
+//	BRANCHWORK_NPM=folder         where "npm install highs" was run; none: no HiGHS
 //	BRANCHWORK_ONLY=rooms         only the instances whose name contains this
 //
 // With -parallel 1 the general solvers run one after the other, otherwise at the
@@ -58,7 +58,7 @@ func TestSideBySide(t *testing.T) {
 	}
 	names := []string{"Solve", "CBC"}
 	solvers := []generalSolver{cbcSolver(cbc)}
-	if dir := os.Getenv("BRANCHWORK_HIGHS"); dir != "" {
+	if dir := os.Getenv("BRANCHWORK_NPM"); dir != "" {
 		names = append(names, "HiGHS")
 		solvers = append(solvers, highsSolver(t, dir))
 	}

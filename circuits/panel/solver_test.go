@@ -3,20 +3,18 @@ package panel
 import (
 	"encoding/json"
 	"fmt"
+	"math"
 	"math/rand"
 	"os"
-	"os/exec"
 	"path/filepath"
-	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"branchwork/codes/outside"
 	"branchwork/loads/inventory"
 )
 
@@ -58,44 +56,36 @@ func TestPlaceMatchesSolvedPanels(t *testing.T) {
 	}
 }
 
-// freshPanels is how many new panels are solved by both.
+// freshPanels is how many new panels are solved by each solver.
 const freshPanels = 12
 
-// New panels at each run are solved by CBC too, where the command is installed.
-// BRANCHWORK_REQUIRE_SOLVER=1 makes its absence a failure; BRANCHWORK_SEED
-// repeats a run.
-func TestPlaceAgreesWithSolver(t *testing.T) {
-	cbc, err := exec.LookPath("cbc")
-	if err != nil && os.Getenv("BRANCHWORK_REQUIRE_SOLVER") != "1" {
-		t.Skip("no command cbc here (Debian package coinor-cbc)")
+// New panels at each run are solved by general solvers too, where they are
+// installed.
+func TestPlaceAgreesWithGeneralSolvers(t *testing.T) {
+	for _, name := range outside.Solvers() {
+		t.Run(name, func(t *testing.T) {
+			solver := outside.SolverNamed(t, name)
+			seed := outside.Seed(t)
+			c := outside.Compare(t, solver.Tool, "panel balance", "fullest leg of the best layout", 0, "of its least unit", seed)
+			r := rand.New(rand.NewSource(seed))
+			for i := range freshPanels {
+				sys := system(t, []string{splitPhase, wye208, highLeg240}[i%3])
+				spaces, wants := randomPanel(r, sys)
+				best := solver.Solve(t, programme(sys, spaces, wants))
+				if !best.Found {
+					continue // not all find space, or nothing found in time
+				}
+				got := Place(sys, spaces, wants, Day{}, Work{})
+				about := fmt.Sprintf("%s, %d spaces, %+v", sys.Name, spaces, wants)
+				assert.Empty(t, got.Unplaced, about)
+				assert.LessOrEqual(t, best.Bound, got.Worst, about)
+				assert.LessOrEqual(t, got.Bound, best.Value, about)
+				if best.Proved {
+					c.Case(math.Abs(float64(best.Value-got.Worst)), "%s", about)
+				}
+			}
+		})
 	}
-	require.NoError(t, err)
-	seed := time.Now().UnixNano()
-	if s := os.Getenv("BRANCHWORK_SEED"); s != "" {
-		seed, err = strconv.ParseInt(s, 10, 64)
-		require.NoError(t, err)
-	}
-	t.Logf("BRANCHWORK_SEED=%d", seed)
-	r := rand.New(rand.NewSource(seed))
-	compared := 0
-	for i := range freshPanels {
-		sys := system(t, []string{splitPhase, wye208, highLeg240}[i%3])
-		spaces, wants := randomPanel(r, sys)
-		value, bound, ok := solve(t, cbc, sys, spaces, wants)
-		if !ok {
-			continue // not all find space, or nothing found in time
-		}
-		compared++
-		got := Place(sys, spaces, wants, Day{}, Work{})
-		about := fmt.Sprintf("%s, %d spaces, %+v", sys.Name, spaces, wants)
-		assert.Empty(t, got.Unplaced, about)
-		assert.LessOrEqual(t, bound, got.Worst, about)
-		assert.LessOrEqual(t, got.Bound, value, about)
-		if value == bound {
-			assert.Equal(t, value, got.Worst, about)
-		}
-	}
-	assert.Positive(t, compared)
 }
 
 // randomPanel draws a panel that is nearly full of few sizes of breaker.
@@ -124,32 +114,6 @@ func randomPanel(r *rand.Rand, sys inventory.System) (spaces int, wants []Want) 
 		w.ID = len(wants)
 		wants = append(wants, w)
 	}
-}
-
-// solve lets the solver find the least largest leg sum. The value and the bound
-// are equal where it proved it.
-func solve(t *testing.T, cbc string, sys inventory.System, spaces int, wants []Want) (value, bound int64, ok bool) {
-	file := filepath.Join(t.TempDir(), "panel.lp")
-	require.NoError(t, os.WriteFile(file, []byte(programme(sys, spaces, wants)), 0o600))
-	out, err := exec.Command(cbc, file, "sec", "5", "ratio", "0", "allow", "0.5", "solve", "quit").CombinedOutput()
-	require.NoError(t, err)
-	number := func(name string) (int64, bool) {
-		m := regexp.MustCompile(name + `:\s+([\d.]+)`).FindSubmatch(out)
-		if m == nil {
-			return 0, false
-		}
-		x, err := strconv.ParseFloat(string(m[1]), 64)
-		require.NoError(t, err)
-		return int64(x + 0.5), true
-	}
-	if value, ok = number("Objective value"); !ok || strings.Contains(string(out), "infeasible") {
-		return 0, 0, false
-	}
-	if strings.Contains(string(out), "Optimal solution found") {
-		return value, value, true
-	}
-	bound, ok = number("Lower bound")
-	return value, bound, ok
 }
 
 // programme writes the integer programme of testdata/panel/README.md in the

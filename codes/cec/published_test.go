@@ -1,13 +1,13 @@
 package cec_test
 
 import (
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"branchwork/codes"
+	"branchwork/codes/outside"
 	"branchwork/codes/published"
 	"branchwork/loads/units"
 )
@@ -16,7 +16,7 @@ import (
 type example struct {
 	t *testing.T
 	p *codes.Profile
-	c published.Case
+	c outside.Case
 }
 
 func amps(x example, key string) (units.Current, bool) {
@@ -35,24 +35,15 @@ func word(x example, key string) string {
 }
 
 func wantAmps(x example, key string, got units.Current) {
-	if x.c.Want.Has(key) {
-		want, err := published.Quantity[units.Current](x.c.Want, key)
-		require.NoError(x.t, err, x.c.ID)
-		assert.InDelta(x.t, float64(want), float64(got), x.c.Tol+1e-9, "%s %s", x.c.ID, key)
-	}
+	outside.Near(x.t, x.c, key, got)
 }
 
 func wantNumber(x example, key string, got float64) {
-	if x.c.Want.Has(key) {
-		want, err := x.c.Want.Number(key)
-		require.NoError(x.t, err, x.c.ID)
-		assert.InDelta(x.t, want, got, x.c.Tol+1e-9, "%s %s", x.c.ID, key)
-	}
+	x.c.Number(x.t, key, got)
 }
 
 func TestPublishedExamples(t *testing.T) {
-	list, err := published.Load(os.DirFS("../../testdata/published"), "cec.toml")
-	require.NoError(t, err)
+	list := outside.Cases(t, "cec.toml")
 	assert.Len(t, list, 16)
 	for _, c := range list {
 		x := example{t, profile(t), c}
@@ -109,9 +100,7 @@ func (x example) rated() {
 	if x.c.Want.Has("va") {
 		volts, err := published.Quantity[units.Voltage](x.c.In, "volts")
 		require.NoError(x.t, err)
-		want, err := published.Quantity[units.Apparent](x.c.Want, "va")
-		require.NoError(x.t, err)
-		assert.InDelta(x.t, float64(want), float64(units.VA(volts, most)), x.c.Tol, x.c.ID)
+		outside.Near(x.t, x.c, "va", units.VA(volts, most))
 	}
 }
 
@@ -139,9 +128,7 @@ func (x example) smallest() {
 	for _, size := range x.p.Wires.Sizes {
 		i, _, ok := x.p.Wires.AmpacityOf("copper", size, at)
 		if ok && !units.Exceeds(needs, i) {
-			want, err := published.Get[string](x.c.Want, "conductor")
-			require.NoError(x.t, err)
-			assert.Equal(x.t, want, size, x.c.ID)
+			x.c.Name(x.t, "conductor", size)
 			break
 		}
 		below = i

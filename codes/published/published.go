@@ -2,6 +2,9 @@
 // against: rows in the files of testdata/published, each with its source and its
 // own tolerance.
 //
+//	subject   = "voltage drop"
+//	unchecked = ["the temperature of the conductors: ..."]
+//
 //	[[case]]
 //	id     = "F03"
 //	says   = "95 A continuous: device 125 A; conductor 1 AWG copper"
@@ -11,7 +14,7 @@
 //	want   = { device = "125 A", conductor = "1 AWG" }
 //	tol    = 0
 //
-// The tolerance is half a unit of the last digit published, in the unit of the
+// unchecked lists what of the subject no case covers. The tolerance is half a unit of the last digit published, in the unit of the
 // value wanted. A case that we compute differently stays in the file, with the
 // reason under differs; want then holds what we compute.
 //
@@ -24,6 +27,7 @@ import (
 	"fmt"
 	"io/fs"
 	"sort"
+	"strings"
 
 	"github.com/BurntSushi/toml"
 
@@ -49,10 +53,26 @@ type Source struct {
 	At  string `toml:"at"`
 }
 
-// Load reads one file of cases.
+// Subject is a file of cases.
+type Subject struct {
+	File      string
+	Name      string   // "voltage drop"
+	Unchecked []string // what of the subject no case covers
+	Cases     []Case
+}
+
+// Load reads the cases of one file.
 func Load(files fs.FS, name string) ([]Case, error) {
+	s, err := Read(files, name)
+	return s.Cases, err
+}
+
+// Read reads one file of cases.
+func Read(files fs.FS, name string) (Subject, error) {
 	var doc struct {
-		Case []struct {
+		Subject   string   `toml:"subject"`
+		Unchecked []string `toml:"unchecked"`
+		Case      []struct {
 			ID      string         `toml:"id"`
 			Says    string         `toml:"says"`
 			Source  Source         `toml:"source"`
@@ -65,36 +85,41 @@ func Load(files fs.FS, name string) ([]Case, error) {
 	}
 	md, err := toml.DecodeFS(files, name, &doc)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
+		return Subject{}, fmt.Errorf("%s: %w", name, err)
 	}
 	for _, k := range md.Undecoded() {
-		return nil, fmt.Errorf("%s: unknown key %s", name, k)
+		return Subject{}, fmt.Errorf("%s: unknown key %s", name, k)
 	}
 	if len(doc.Case) == 0 {
-		return nil, fmt.Errorf("%s: no cases", name)
+		return Subject{}, fmt.Errorf("%s: no cases", name)
 	}
+	if doc.Subject == "" {
+		return Subject{}, fmt.Errorf("%s: no subject", name)
+	}
+	out := Subject{File: name, Name: doc.Subject, Unchecked: doc.Unchecked}
 	seen := map[string]bool{}
-	var out []Case
 	for _, c := range doc.Case {
 		_, known := steps.Lookup(c.Source.Ref)
 		switch {
 		case c.ID == "" || c.Says == "":
-			return nil, fmt.Errorf("%s: case %q: id and says are needed", name, c.ID)
+			return Subject{}, fmt.Errorf("%s: case %q: id and says are needed", name, c.ID)
 		case seen[c.ID]:
-			return nil, fmt.Errorf("%s: case %q stands twice", name, c.ID)
+			return Subject{}, fmt.Errorf("%s: case %q stands twice", name, c.ID)
 		case c.Source.Ref == "":
-			return nil, fmt.Errorf("%s: case %q has no source", name, c.ID)
+			return Subject{}, fmt.Errorf("%s: case %q has no source", name, c.ID)
+		case strings.TrimSpace(c.Source.At) == "":
+			return Subject{}, fmt.Errorf("%s: case %q: no place in its source", name, c.ID)
 		case !known:
-			return nil, fmt.Errorf("%s: case %q: no reference %q", name, c.ID, c.Source.Ref)
+			return Subject{}, fmt.Errorf("%s: case %q: no reference %q", name, c.ID, c.Source.Ref)
 		case c.How != steps.Seen && c.How != steps.Derived && c.How != steps.Recalled && c.How != steps.Practice:
-			return nil, fmt.Errorf("%s: case %q: how %q", name, c.ID, c.How)
+			return Subject{}, fmt.Errorf("%s: case %q: how %q", name, c.ID, c.How)
 		case len(c.Want) == 0:
-			return nil, fmt.Errorf("%s: case %q wants nothing", name, c.ID)
+			return Subject{}, fmt.Errorf("%s: case %q wants nothing", name, c.ID)
 		case c.Tol == nil || *c.Tol < 0:
-			return nil, fmt.Errorf("%s: case %q has no tolerance", name, c.ID)
+			return Subject{}, fmt.Errorf("%s: case %q has no tolerance", name, c.ID)
 		}
 		seen[c.ID] = true
-		out = append(out, Case{ID: c.ID, Says: c.Says, Source: c.Source, How: c.How, In: values(c.In), Want: values(c.Want), Tol: *c.Tol, Differs: c.Differs})
+		out.Cases = append(out.Cases, Case{ID: c.ID, Says: c.Says, Source: c.Source, How: c.How, In: values(c.In), Want: values(c.Want), Tol: *c.Tol, Differs: c.Differs})
 	}
 	return out, nil
 }

@@ -2,6 +2,7 @@ package published_test
 
 import (
 	"os"
+	"strings"
 	"testing"
 	"testing/fstest"
 
@@ -12,7 +13,9 @@ import (
 	"branchwork/loads/units"
 )
 
-const good = `[[case]]
+const good = `subject = "currents"
+
+[[case]]
 id = "x"
 says = "a current"
 source = { ref = "practice", at = "here" }
@@ -46,11 +49,13 @@ func TestCaseIsReadWithItsUnits(t *testing.T) {
 func TestReaderIsStrict(t *testing.T) {
 	for name, row := range map[string]struct{ text, says string }{
 		"unknown key":       {good + "wants = { b = 1 }\n", "unknown key case.wants"},
-		"no source":         {"[[case]]\nid = \"x\"\nsays = \"y\"\nhow = \"seen\"\nwant = { a = 1 }\ntol = 0\n", "has no source"},
-		"unknown reference": {"[[case]]\nid = \"x\"\nsays = \"y\"\nsource = { ref = \"nowhere\" }\nhow = \"seen\"\nwant = { a = 1 }\ntol = 0\n", `no reference "nowhere"`},
-		"twice":             {good + good, "stands twice"},
-		"no tolerance":      {"[[case]]\nid = \"x\"\nsays = \"y\"\nsource = { ref = \"practice\" }\nhow = \"seen\"\nwant = { a = 1 }\n", "has no tolerance"},
-		"wants nothing":     {"[[case]]\nid = \"x\"\nsays = \"y\"\nsource = { ref = \"practice\" }\nhow = \"seen\"\ntol = 0\n", "wants nothing"},
+		"no source":         {"subject = \"s\"\n[[case]]\nid = \"x\"\nsays = \"y\"\nhow = \"seen\"\nwant = { a = 1 }\ntol = 0\n", "has no source"},
+		"unknown reference": {"subject = \"s\"\n[[case]]\nid = \"x\"\nsays = \"y\"\nsource = { ref = \"nowhere\", at = \"a\" }\nhow = \"seen\"\nwant = { a = 1 }\ntol = 0\n", `no reference "nowhere"`},
+		"twice":             {good + strings.TrimPrefix(good, "subject = \"currents\""), "stands twice"},
+		"no subject":        {strings.TrimPrefix(good, "subject = \"currents\""), "no subject"},
+		"no place":          {strings.Replace(good, "here", " ", 1), "no place in its source"},
+		"no tolerance":      {"subject = \"s\"\n[[case]]\nid = \"x\"\nsays = \"y\"\nsource = { ref = \"practice\", at = \"a\" }\nhow = \"seen\"\nwant = { a = 1 }\n", "has no tolerance"},
+		"wants nothing":     {"subject = \"s\"\n[[case]]\nid = \"x\"\nsays = \"y\"\nsource = { ref = \"practice\", at = \"a\" }\nhow = \"seen\"\ntol = 0\n", "wants nothing"},
 		"empty":             {"", "no cases"},
 	} {
 		_, err := load(row.text)

@@ -3,6 +3,7 @@ package air_test
 import (
 	"bytes"
 	"encoding/json"
+	"math"
 	"os"
 	"os/exec"
 	"testing"
@@ -10,15 +11,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"branchwork/codes/outside"
 	"branchwork/loads/air"
 	"branchwork/loads/units"
-)
-
-// The package directory of npm's psychrolib, where the comparison is wanted; and
-// whether its absence is a failure.
-const (
-	packageDir = "BRANCHWORK_PSYCHROLIB"
-	required   = "BRANCHWORK_REQUIRE_REFERENCES"
 )
 
 // script answers a list of {t, rh, p} on standard input with PsychroLib's figures.
@@ -44,7 +39,13 @@ type answer struct{ Pws, W, Dew, Wet, H, V, Rho, VPD, FromWet float64 }
 // TestGridAgreesWithPsychroLib compares 3,696 states from −20 to 90 °C, 2 to 100 %
 // and sea level to 10,000 ft with PsychroLib, run fresh.
 func TestGridAgreesWithPsychroLib(t *testing.T) {
-	dir := psychrolib(t)
+	tool := outside.Module(t, "psychrolib")
+	with := beside{
+		ratios: outside.Compare(t, tool, "moist air", "saturation pressure, humidity ratio, enthalpy, volume, density", 1e-8, "of the value", 0),
+		bulbs:  outside.Compare(t, tool, "moist air", "dew point and wet bulb", 0.002, "K", 0),
+		vpd:    outside.Compare(t, tool, "moist air", "vapour pressure deficit", 1e-6, "of saturation", 0),
+		air:    outside.Compare(t, tool, "moist air", "pressure of the standard atmosphere", 1e-6, "of the value", 0),
+	}
 	var grid []question
 	for temp := -20.0; temp <= 90; temp += 2.5 {
 		if temp == 0 {
@@ -63,14 +64,14 @@ func TestGridAgreesWithPsychroLib(t *testing.T) {
 	}
 	in, err := json.Marshal(grid)
 	require.NoError(t, err)
-	cmd := exec.Command("node", "-e", script, dir)
+	cmd := exec.Command("node", "-e", script, tool.At)
 	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
 	out, err := cmd.Output()
 	require.NoError(t, err)
 	require.NoError(t, json.Unmarshal(out, &reply))
 	require.Len(t, reply.States, len(grid))
 	for i, q := range grid {
-		compare(t, q, reply.States[i])
+		with.compare(t, q, reply.States[i])
 		if t.Failed() {
 			t.Fatalf("at %+v", q)
 		}
@@ -78,11 +79,19 @@ func TestGridAgreesWithPsychroLib(t *testing.T) {
 	for i, want := range reply.Atm {
 		p, err := air.PressureAt(units.FromMetres(-500 + 250*float64(i)))
 		require.NoError(t, err)
-		near(t, "atmosphere", want, float64(p), 1e-6*want)
+		with.air.Case(math.Abs(float64(p)/want-1), "%g Pa", want)
 	}
 }
 
-func compare(t *testing.T, q question, want answer) {
+// beside is what is compared with PsychroLib.
+type beside struct{ ratios, bulbs, vpd, air *outside.Comparison }
+
+// ratio compares a value as a share of it; a thousandth and less counts as one.
+func (b beside) ratio(what string, want, got float64, q question) {
+	b.ratios.Case(math.Abs(got-want)/math.Max(1e-3, math.Abs(want)), "%s at %+v", what, q)
+}
+
+func (b beside) compare(t *testing.T, q question, want answer) {
 	db, rh, p := units.Temperature(q.T), units.Ratio(q.RH), air.Pressure(q.P)
 	pws, err := air.SaturationPressure(db)
 	require.NoError(t, err)
@@ -100,10 +109,12 @@ func compare(t *testing.T, q question, want answer) {
 	require.NoError(t, err)
 	vpd, err := air.Deficit(db, rh)
 	require.NoError(t, err)
-	near(t, "pws", want.Pws, float64(pws), 1e-9*want.Pws)
-	near(t, "W", want.W, float64(w), 1e-9*want.W)
-	near(t, "dew point", want.Dew, float64(dew), 0.002)
-	if d := want.Wet - float64(wet); d < -0.002 || d > 0.002 {
+	b.ratio("saturation pressure", want.Pws, float64(pws), q)
+	b.ratio("humidity ratio", want.W, float64(w), q)
+	b.bulbs.Case(math.Abs(want.Dew-float64(dew)), "dew point at %+v", q)
+	if d := math.Abs(want.Wet - float64(wet)); d <= 0.002 {
+		b.bulbs.Case(d, "wet bulb at %+v", q)
+	} else {
 		// Near freezing a state may have a wet and a frozen wet bulb; PsychroLib
 		// returns one or the other. Its answer has to satisfy our equation.
 		assert.InDelta(t, 0, want.Wet, 1, "wet bulb")
@@ -111,35 +122,11 @@ func compare(t *testing.T, q question, want answer) {
 		require.NoError(t, err)
 		near(t, "W at the frozen wet bulb", float64(w), float64(frozen), 1e-6)
 	}
-	near(t, "enthalpy", want.H, float64(air.EnthalpyOf(db, w)), 1e-3+1e-9*want.H)
-	near(t, "volume", want.V, float64(air.VolumeOf(db, w, p)), 1e-9)
-	near(t, "density", want.Rho, float64(air.DensityOf(db, w, p)), 1e-9)
-	near(t, "VPD", want.VPD, float64(vpd), 1e-6*want.Pws)
+	b.ratio("enthalpy", want.H, float64(air.EnthalpyOf(db, w)), q)
+	b.ratio("volume", want.V, float64(air.VolumeOf(db, w, p)), q)
+	b.ratio("density", want.Rho, float64(air.DensityOf(db, w, p)), q)
+	b.vpd.Case(math.Abs(want.VPD-float64(vpd))/want.Pws, "at %+v", q)
 	fromWet, err := air.HumidityFromWetBulb(db, min(db, units.Temperature(want.Wet)), p)
 	require.NoError(t, err)
-	near(t, "W from wet bulb", want.FromWet, float64(fromWet), 1e-9+1e-9*want.FromWet)
-}
-
-// psychrolib returns the package's directory, or skips the test where node or the
-// package is not there; where references are required, that is a failure.
-func psychrolib(t *testing.T) string {
-	t.Helper()
-	absent := func(why string) string {
-		if os.Getenv(required) == "1" {
-			t.Fatalf("%s=1, but %s", required, why)
-		}
-		t.Skipf("not compared with PsychroLib: %s", why)
-		return ""
-	}
-	dir := os.Getenv(packageDir)
-	if dir == "" {
-		return absent(packageDir + " does not name the directory of npm's psychrolib")
-	}
-	if _, err := os.Stat(dir); err != nil {
-		return absent(err.Error())
-	}
-	if _, err := exec.LookPath("node"); err != nil {
-		return absent("node is not installed")
-	}
-	return dir
+	b.ratio("humidity ratio from wet bulb", want.FromWet, float64(fromWet), q)
 }

@@ -1,12 +1,12 @@
 package air_test
 
 import (
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"branchwork/codes/outside"
 	"branchwork/codes/published"
 	"branchwork/loads/air"
 	"branchwork/loads/units"
@@ -14,24 +14,20 @@ import (
 
 // TestPublishedValuesOfMoistAir works every row of testdata/published/air.toml.
 func TestPublishedValuesOfMoistAir(t *testing.T) {
-	list, err := published.Load(os.DirFS("../../testdata/published"), "air.toml")
-	require.NoError(t, err)
+	list := outside.Cases(t, "air.toml")
 	require.Equal(t, 85, len(list), "rows lost or added without being counted")
 	for _, c := range list {
 		t.Run(c.ID, func(t *testing.T) {
-			have := answers(t, c)
+			have := answers(t, c.Case)
 			for _, want := range []string{"pascal", "psia", "against", "ratio", "kj", "btu", "m3", "ft3", "rh"} {
 				if c.Want.Has(want) {
-					x, err := c.Want.Number(want)
-					require.NoError(t, err)
 					require.Contains(t, have, want)
-					assert.InDelta(t, x, have[want], c.Tol, "%s: %s", c.Says, want)
+					c.Number(t, want, have[want])
 				}
 			}
 			if c.Want.Has("dew") {
-				x, err := published.Quantity[units.Temperature](c.Want, "dew")
-				require.NoError(t, err)
-				assert.InDelta(t, float64(x), have["dew"], c.Tol, c.Says)
+				require.Contains(t, have, "dew")
+				outside.Near(t, c, "dew", units.Temperature(have["dew"]))
 			}
 			assert.Empty(t, c.Unread())
 		})

@@ -1,12 +1,12 @@
 package day_test
 
 import (
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"branchwork/codes/outside"
 	"branchwork/codes/published"
 	"branchwork/loads/clock"
 	"branchwork/loads/day"
@@ -16,18 +16,15 @@ import (
 
 // TestPublishedBills works every row of testdata/published/bills.toml.
 func TestPublishedBills(t *testing.T) {
-	list, err := published.Load(os.DirFS("../../testdata/published"), "bills.toml")
-	require.NoError(t, err)
+	list := outside.Cases(t, "bills.toml")
 	require.Equal(t, 17, len(list), "rows lost or added without being counted")
 	for _, c := range list {
 		t.Run(c.ID, func(t *testing.T) {
 			have := worked(t, c.In)
 			for _, want := range []string{"total", "energy", "demand", "billed", "percent"} {
 				if c.Want.Has(want) {
-					x, err := c.Want.Number(want)
-					require.NoError(t, err)
 					require.Contains(t, have, want)
-					assert.InDelta(t, x, have[want], c.Tol, "%s: %s", c.Says, want)
+					c.Number(t, want, have[want])
 				}
 			}
 			assert.Empty(t, c.Unread())

@@ -2,12 +2,12 @@ package heat_test
 
 import (
 	"math"
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	compare "branchwork/codes/outside"
 	"branchwork/codes/published"
 	"branchwork/loads"
 	"branchwork/loads/air"
@@ -19,19 +19,16 @@ import (
 
 // TestPublishedExamplesOfHeat works every row of testdata/published/heat.toml.
 func TestPublishedExamplesOfHeat(t *testing.T) {
-	list, err := published.Load(os.DirFS("../../testdata/published"), "heat.toml")
-	require.NoError(t, err)
+	list := compare.Cases(t, "heat.toml")
 	require.Equal(t, 88, len(list), "rows lost or added without being counted")
 	for _, c := range list {
 		t.Run(c.ID, func(t *testing.T) {
-			q := question{t, c}
+			q := question{t, c.Case}
 			have := q.answer()
 			asked := 0
 			for key, got := range have {
 				if c.Want.Has(key) {
-					want, err := c.Want.Number(key)
-					require.NoError(t, err)
-					assert.InDelta(t, want, got, c.Tol, "%s: %s", c.Says, key)
+					c.Number(t, key, got)
 					asked++
 				}
 			}

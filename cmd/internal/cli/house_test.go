@@ -42,7 +42,10 @@ func house() map[string]room {
 		"codes/cec":       {"another family", "codes codes/checks codes/practice loads/units loads/clock loads/steps"},
 		"codes/practice":  {"good practice without a clause", "codes loads/units loads/steps"},
 		"codes/book":      {"the shelf: profiles by name", "codes codes/nec codes/cec codes/practice"},
-		"codes/published": {"outside values that tests compare with; imported by tests only", "loads/units loads/steps"},
+		"codes/published": {"outside values that tests compare with, and what was computed beside them", "loads/units loads/steps"},
+		"codes/outside":   {"what tests use to compare with published values and reference tools, and write down how far apart they are", "loads/units codes/published"},
+
+		"testdata/published": {"the published cases, and what the tests computed for them, as files", ""},
 
 		"circuits":           {"the plan as a plain value", results + " codes"},
 		"circuits/packing":   {"optimisation on integers; knows no electricity", ""},
@@ -52,7 +55,7 @@ func house() map[string]room {
 		"circuits/assign":    {"decides", results + " codes circuits circuits/packing circuits/conductor circuits/panel circuits/judge"},
 		"circuits/verify":    {"re-derives a plan by another road; shares no code with what decided it", "loads/units loads/clock loads/steps loads/inventory loads codes circuits"},
 
-		"cmd/internal/document":        {"results as one value: the JSON contract", results + " loads/heat loads/day codes circuits"},
+		"cmd/internal/document":        {"results as one value: the JSON contract", results + " loads/heat loads/day codes codes/published circuits testdata/published"},
 		"cmd/internal/render/page":     {"a document as blocks: words, rounding, unit system", "loads/units cmd/internal/document"},
 		"cmd/internal/render/terminal": {"a page on a screen", "cmd/internal/render/page"},
 		"cmd/internal/render/markdown": {"a page or a report as Markdown", "cmd/internal/render/page cmd/internal/render/handover"},

@@ -21,7 +21,7 @@ func newTables(s *streams) *cobra.Command {
 			return d, page.OneTable(d)
 		},
 	}
-	return l.command(s, "tables [NAME]", "the tables of a code profile, with where each value comes from")
+	return l.withEvidence(s, l.command(s, "tables [NAME]", "the tables of a code profile, with where each value comes from; --evidence: how figures were verified"))
 }
 
 func tableNames(p *codes.Profile) []string {

@@ -29,6 +29,7 @@ type Report struct {
 	Day         Day             `json:"day"`
 	Unknown     []Question      `json:"unknown" jsonschema_description:"what has to be found out"`
 	Assumed     []Alike         `json:"assumed" jsonschema_description:"what was taken because it was not given"`
+	Evidence    Evidence        `json:"evidence" jsonschema_description:"how the program's figures were verified"`
 	Caution     string          `json:"caution"`
 }
 
@@ -60,7 +61,7 @@ func NewReport(o ReportOf) Report {
 	d := Report{
 		Schema: ReportSchema, Date: o.Date, Parts: list(o.Parts), Plan: NewPlan(r), Heat: NewHeat(r, true), Working: NewExplanation(r),
 		About: []Place{}, Equipment: equipmentTypes(r), OneLine: oneLine(r), Directories: directories(r), HomeRuns: homeRuns(o),
-		Floors: floors(r), Services: services(o), Day: NewDay(DayOf{Results: r, Season: Seasons()[0], Legs: o.Legs}), Caution: Caution,
+		Floors: floors(r), Services: services(o), Day: NewDay(DayOf{Results: r, Season: Seasons()[0], Legs: o.Legs}), Evidence: NewEvidence(r.Profile), Caution: Caution,
 	}
 	for _, e := range d.Equipment {
 		if e.VAAll != nil {

@@ -12,7 +12,7 @@ var schemas embed.FS
 
 // SchemaNames returns the answers that have a JSON Schema.
 func SchemaNames() []string {
-	return []string{"plan", "add", "diff", "heat", "day", "amps", "explain", "report", "tables", "table", "rules", "rule"}
+	return []string{"plan", "add", "diff", "heat", "day", "amps", "explain", "report", "tables", "table", "rules", "rule", "evidence", "evidence-cases"}
 }
 
 // Schema returns the JSON Schema, draft 2020-12, of an answer.

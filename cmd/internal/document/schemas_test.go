@@ -15,7 +15,7 @@ import (
 func answers() map[string]any {
 	return map[string]any{
 		"plan": Plan{}, "add": Add{}, "diff": Diff{}, "heat": Heat{}, "day": Day{}, "amps": Amps{}, "explain": Explanation{}, "report": Report{},
-		"tables": Tables{}, "table": Table{}, "rules": Rules{}, "rule": Rule{},
+		"tables": Tables{}, "table": Table{}, "rules": Rules{}, "rule": Rule{}, "evidence": Evidence{}, "evidence-cases": EvidenceCases{},
 	}
 }
 

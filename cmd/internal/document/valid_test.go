@@ -32,6 +32,7 @@ func TestWhatIsBuiltMeetsItsSchema(t *testing.T) {
 	require.NoError(t, check(t, "heat", NewHeat(r, true)))
 	require.NoError(t, check(t, "tables", NewTables(r.Profile)))
 	require.NoError(t, check(t, "rules", NewRules(r.Profile)))
+	require.NoError(t, check(t, "evidence", NewEvidence(r.Profile)))
 }
 
 func TestASchemaRefusesWhatItMust(t *testing.T) {

@@ -24,6 +24,7 @@ const (
 	atHVAC        = "hvac"
 	atHours       = "hours"
 	atWorking     = "working"
+	atEvidence    = "evidence"
 	atCautions    = "cautions"
 	atSigned      = "signature"
 )
@@ -54,6 +55,7 @@ func parts() []part {
 		{atHVAC, "Heating, cooling and drying", []string{"hvac", "grower"}, (*page).hvac, func(d document.Report) bool { return len(d.Heat.Rooms) > 0 }},
 		{atHours, "Twenty-four hours", []string{"hvac", "utility", "grower"}, (*page).hours, nil},
 		{atWorking, "Worked calculations", []string{"electrician", "hvac", "inspector"}, (*page).working, nil},
+		{atEvidence, "How the figures were verified", []string{"inspector"}, (*page).evidence, nil},
 		{atCautions, "Cautions", nil, (*page).cautions, nil},
 		{atSigned, "Revisions and signature", nil, (*page).signed, nil},
 	}

@@ -2,20 +2,18 @@ package html_test
 
 import (
 	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	reference "branchwork/codes/outside"
 )
 
 // TestPageIsAccessible runs axe-core over the page, wide and narrow, and its check
 // of contrasts in the dark.
-// BRANCHWORK_AXE names its script, axe.min.js of the npm package axe-core.
 func TestPageIsAccessible(t *testing.T) {
-	script := os.Getenv("BRANCHWORK_AXE")
-	if script == "" {
-		t.Skip("BRANCHWORK_AXE names no axe.min.js: accessibility was not checked by axe-core")
-	}
-	axe, err := os.ReadFile(script)
+	axe, err := os.ReadFile(filepath.Join(reference.Module(t, "axe-core").At, "axe.min.js"))
 	require.NoError(t, err)
 	b := chromium(t)
 	b.call("Page.setBypassCSP", map[string]any{"enabled": true}, nil) // for axe: the page itself forbids every script

@@ -231,7 +231,7 @@ func TestPartsAreForTheirReaders(t *testing.T) {
 		"electrician": {"home-runs materials directories one-line working", "load-letter hvac rooms"},
 		"hvac":        {"hvac hours working", "directories materials load-letter one-line"},
 		"utility":     {"load-letter load-calculation one-line hours", "hvac directories working"},
-		"inspector":   {"load-calculation directories equipment working floor-plans", "materials load-letter"},
+		"inspector":   {"load-calculation directories equipment working evidence floor-plans", "materials load-letter"},
 		"grower":      {"rooms directories hours hvac", "materials load-letter working"},
 	} {
 		page, _ := report(t, site("tent"), "--part", part)

@@ -2,57 +2,47 @@ package packing_test
 
 import (
 	"fmt"
+	"math"
 	"math/rand"
-	"os"
-	"os/exec"
-	"path/filepath"
-	"regexp"
-	"strconv"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"branchwork/circuits/packing"
+	"branchwork/codes/outside"
 )
 
-// Fresh instances at every run, solved by the general integer-programming solver
-// CBC over all patterns that a bin may hold: total width first, then bins, then
-// cost. BRANCHWORK_SEED repeats a run.
-func TestSolveAgreesWithCBC(t *testing.T) {
-	cbc, err := exec.LookPath("cbc")
-	if err != nil {
-		if os.Getenv("BRANCHWORK_REQUIRE_SOLVER") == "1" {
-			t.Fatal("no command cbc here (Debian package coinor-cbc), and it is required")
-		}
-		t.Skip("no command cbc here (Debian package coinor-cbc)")
+// Fresh instances at every run, solved by general integer-programming solvers
+// over all patterns that a bin may hold: total width first, then bins, then cost.
+func TestSolveAgreesWithGeneralSolvers(t *testing.T) {
+	for _, name := range outside.Solvers() {
+		t.Run(name, func(t *testing.T) {
+			solver := outside.SolverNamed(t, name)
+			seed := outside.Seed(t)
+			c := outside.Compare(t, solver.Tool, "packing", "spaces, circuits and cost of the optimum, each", 0, "units", seed)
+			r := rand.New(rand.NewSource(seed))
+			for i := range map[string]int{"cbc": 25, "glpsol": 25, "highs": 10}[name] {
+				p := fresh(r)
+				got, err := packing.Solve(p)
+				require.NoError(t, err)
+				require.NoError(t, packing.Check(p, got))
+				if got.Missing.Used > 0 {
+					continue // an item that fits no bin: nothing to compare
+				}
+				want, ok := bySolver(t, solver, p)
+				if !ok {
+					continue // the solver came to no end
+				}
+				for k, used := range []int64{got.Width.Used, got.Opened.Used, got.Cost.Used} {
+					c.Case(math.Abs(float64(used-want[k])), "instance %d: %d beside %d of %+v", i, used, want[k], p)
+				}
+				assert.LessOrEqual(t, got.Width.Bound, want[0], "instance %d", i)
+			}
+			c.AtLeast(12)
+		})
 	}
-	seed := time.Now().UnixNano()
-	if s, err := strconv.ParseInt(os.Getenv("BRANCHWORK_SEED"), 10, 64); err == nil {
-		seed = s
-	}
-	t.Logf("BRANCHWORK_SEED=%d", seed)
-	r := rand.New(rand.NewSource(seed))
-	compared := 0
-	for i := range 25 {
-		p := fresh(r)
-		got, err := packing.Solve(p)
-		require.NoError(t, err)
-		require.NoError(t, packing.Check(p, got))
-		if got.Missing.Used > 0 {
-			continue // an item that fits no bin: nothing to compare
-		}
-		want, ok := byCBC(t, cbc, p)
-		if !ok {
-			continue // CBC itself came to no end
-		}
-		compared++
-		assert.Equal(t, want, []int64{got.Width.Used, got.Opened.Used, got.Cost.Used}, "instance %d: %+v", i, p)
-		assert.LessOrEqual(t, got.Width.Bound, want[0], "instance %d", i)
-	}
-	assert.Greater(t, compared, 10, "instances that CBC finished")
 }
 
 // fresh draws an instance small enough to list all its patterns.
@@ -148,9 +138,9 @@ func room(left, uses []int64) bool {
 	return true
 }
 
-// byCBC solves the covering programme over all patterns in three stages: width,
-// bins, cost. ok is false where CBC does not finish one.
-func byCBC(t *testing.T, cbc string, p packing.Problem) (best []int64, ok bool) {
+// bySolver solves the covering programme over all patterns in three stages:
+// width, bins, cost. ok is false where the solver does not finish one.
+func bySolver(t *testing.T, solver outside.Solver, p packing.Problem) (best []int64, ok bool) {
 	t.Helper()
 	list := patterns(p)
 	require.NotEmpty(t, list)
@@ -173,11 +163,11 @@ func byCBC(t *testing.T, cbc string, p packing.Problem) (best []int64, ok bool) 
 			fmt.Fprintf(&lp, " x%d\n", i)
 		}
 		lp.WriteString("End\n")
-		v, ok := run(t, cbc, lp.String())
-		if !ok {
+		v := solver.Solve(t, lp.String())
+		if !v.Proved {
 			return nil, false
 		}
-		best = append(best, v)
+		best = append(best, v.Value)
 	}
 	return best, true
 }
@@ -196,20 +186,4 @@ func terms(list []pattern, w func(pattern) int64) string {
 		return " 0 x0"
 	}
 	return b.String()
-}
-
-func run(t *testing.T, cbc, lp string) (int64, bool) {
-	t.Helper()
-	file := filepath.Join(t.TempDir(), "p.lp")
-	require.NoError(t, os.WriteFile(file, []byte(lp), 0o600))
-	out, err := exec.Command(cbc, file, "sec", "4", "ratio", "0", "allow", "0.5", "solve", "quit").CombinedOutput()
-	require.NoError(t, err, "%s", out)
-	if !strings.Contains(string(out), "Optimal solution found") {
-		return 0, false
-	}
-	m := regexp.MustCompile(`Objective value:\s+([0-9.]+)`).FindSubmatch(out)
-	require.NotNil(t, m, "%s", out)
-	v, err := strconv.ParseFloat(string(m[1]), 64)
-	require.NoError(t, err)
-	return int64(v + 0.5), true
 }
