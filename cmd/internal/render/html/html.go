@@ -75,7 +75,11 @@ type page struct {
 }
 
 // Render prints the report.
-func Render(w io.Writer, d document.Report, m svg.Measure) error {
+func Render(w io.Writer, d document.Report, m svg.Measure) error { return render(w, d, m, nil) }
+
+// render prints the report, with the strip of a page that follows its file where
+// there is one.
+func render(w io.Writer, d document.Report, m svg.Measure, live *strip) error {
 	p := &page{d: d, m: m, at: indexOf(d), has: map[string]bool{}}
 	var chosen []part
 	for _, x := range parts() {
@@ -93,9 +97,15 @@ func Render(w io.Writer, d document.Report, m svg.Measure) error {
 	if v.Style, err = style(); err != nil {
 		return err
 	}
-	t, err := template.New("page.gohtml").ParseFS(files, "page.gohtml")
+	t, err := template.New("page.gohtml").Funcs(liveFunctions()).ParseFS(files, "page.gohtml")
+	if err == nil {
+		t, err = t.ParseFS(liveFiles, "live.gohtml")
+	}
 	if err != nil {
 		return err
+	}
+	if v.Live = live; live != nil {
+		v.Style += live.Style
 	}
 	var b bytes.Buffer
 	if err := t.Execute(&b, v); err != nil {

@@ -9,6 +9,7 @@ type view struct {
 	Strap    []span // stands over every part, so that each can be printed alone
 	Cover    cover
 	Sections []section
+	Live     *strip // of a page that follows its file
 }
 
 // section is a numbered part of the page.
