@@ -59,9 +59,10 @@ func house() map[string]room {
 		"cmd/internal/render/csv":      {"a page as comma-separated values", "cmd/internal/render/page"},
 		"cmd/internal/render/json":     {"a document as it is", ""},
 		"cmd/internal/render/svg":      {"drawings of a report", "loads/units cmd/internal/document"},
-		"cmd/internal/render/html":     {"a report as one page", "loads/units cmd/internal/document cmd/internal/render/svg"},
+		"cmd/internal/render/html":     {"a report as one page", "loads/units cmd/internal/document cmd/internal/render/svg cmd/internal/render/page"},
+		"cmd/internal/live":            {"a page served to this machine that follows its file", ""},
 		"cmd/internal/cli": {"commands, streams, exit statuses", results + " loads/heat loads/day codes codes/book circuits circuits/conductor circuits/assign circuits/judge circuits/verify" +
-			" cmd/internal/document cmd/internal/render/page cmd/internal/render/terminal cmd/internal/render/markdown cmd/internal/render/csv cmd/internal/render/json cmd/internal/render/svg cmd/internal/render/html"},
+			" cmd/internal/document cmd/internal/render/page cmd/internal/render/terminal cmd/internal/render/markdown cmd/internal/render/csv cmd/internal/render/json cmd/internal/render/svg cmd/internal/render/html cmd/internal/live"},
 		"cmd/branchwork": {"one line of work", "cmd/internal/cli"},
 	}
 }
