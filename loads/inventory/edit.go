@@ -8,7 +8,8 @@ import (
 )
 
 // Edit sets one key of a file. Path is the key path by parts, so that a name may
-// hold dots; Value is TOML text.
+// hold dots; Value is TOML text. An empty Value takes the key out, of a table all
+// that is in it.
 type Edit struct {
 	Path  []string
 	Value string
@@ -16,14 +17,20 @@ type Edit struct {
 
 // Rewrite returns the file with keys set: the text of a value that is there is
 // replaced, a key that is not is added to its table, a table that is not is
-// added at the end. Everything else, comments and order included, stays as it
-// is to the byte. An error means that the file is not TOML or that a path runs
+// added at the end, and a key or table that is taken out leaves with its lines.
+// Everything else, comments and order included, stays as it is to the byte. An error means that the file is not TOML or that a path runs
 // through something that is not a table.
 func Rewrite(src []byte, edits []Edit) ([]byte, error) {
 	for _, e := range edits {
 		t, err := growTree(src)
 		if err != nil {
 			return nil, err
+		}
+		if e.Value == "" {
+			if src, err = t.without(e.Path); err != nil {
+				return nil, err
+			}
+			continue
 		}
 		at, text, err := t.splice(e)
 		if err != nil {

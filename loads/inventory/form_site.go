@@ -162,6 +162,9 @@ func feeds() form {
 	const remedy = `write the items and how many: { "bar-640" = 4 }`
 	return form{says: "items and how many of each", read: func(r *reader, c cell, dst any) {
 		var out []Fed
+		if m, is := c.v.(map[string]any); is && len(m) == 0 && r.words.Spare {
+			return
+		}
 		ok := r.entries(c, "items and how many of each", remedy, func(key, value cell) bool {
 			r.refs = append(r.refs, ref{key.key, key.path(), key.name, "an item", itemTables()})
 			n, ok := r.countOf(value, "a count", aCount())

@@ -9,4 +9,6 @@ type Vocabulary struct {
 	Insulations []string
 	Raceways    []string
 	Receptacles []string
+
+	Spare bool // a circuit may feed nothing; no file of a user's may have one
 }

@@ -99,37 +99,62 @@ type question struct {
 }
 
 func (o *addOptions) question(x siteText, cmd *cobra.Command, args []string) (question, error) {
-	q := question{Request: assign.Request{Count: o.count, On: o.on}}
-	if o.count < 1 {
-		return q, hint(fmt.Errorf("--count %d adds nothing", o.count), "1 or more")
-	}
-	if len(x.inv.Circuits) == 0 {
-		return q, hint(fmt.Errorf("%q has no circuits to add to", x.inv.File),
-			"describe each as [circuits.NAME], or let branchwork plan %s --write NEW.toml write them", x.inv.File)
-	}
-	if names := circuitNames(x.inv); o.on != "" && !slices.Contains(names, o.on) {
-		return q, unknownName("circuit", o.on, names)
-	}
-	var err error
-	if o.described(cmd) {
+	q, err := ask(x, o.count, o.on)
+	switch {
+	case err != nil:
+		return q, err
+	case o.described(cmd):
 		q.edits, err = o.describe(x, cmd, args, &q)
-	} else {
+	default:
 		q.edits, err = countUp(x, args, &q)
 	}
 	if err != nil {
 		return q, err
 	}
+	return q, q.grow(x)
+}
+
+// moreOf asks for more units of an item of the file.
+func moreOf(x siteText, item string, count int, on string) (question, error) {
+	q, err := ask(x, count, on)
+	if err != nil {
+		return q, err
+	}
+	if q.edits, err = countUp(x, []string{item}, &q); err != nil {
+		return q, err
+	}
+	return q, q.grow(x)
+}
+
+// ask begins a question that the file can be asked.
+func ask(x siteText, count int, on string) (question, error) {
+	q := question{Request: assign.Request{Count: count, On: on}}
+	if count < 1 {
+		return q, hint(fmt.Errorf("--count %d adds nothing", count), "1 or more")
+	}
+	if len(x.inv.Circuits) == 0 {
+		return q, hint(fmt.Errorf("%q has no circuits to add to", x.inv.File),
+			"describe each as [circuits.NAME], or let branchwork plan %s --write NEW.toml write them", x.inv.File)
+	}
+	if names := circuitNames(x.inv); on != "" && !slices.Contains(names, on) {
+		return q, unknownName("circuit", on, names)
+	}
+	return q, nil
+}
+
+// grow reads the file as it is with the units in it.
+func (q *question) grow(x siteText) error {
 	src, err := inventory.Rewrite(x.src, q.edits)
 	if err != nil {
-		return q, fmt.Errorf("cannot add to %q: %w", x.inv.File, err)
+		return fmt.Errorf("cannot add to %q: %w", x.inv.File, err)
 	}
-	grown, problems := inventory.Read(x.inv.File, src, vocabulary(x.p))
+	grown, problems := inventory.Read(x.inv.File, src, x.words())
 	if len(problems) > 0 {
-		return q, wrongFlag(problems[0])
+		return wrongFlag(problems[0])
 	}
 	q.grown = grown
 	q.without()
-	return q, nil
+	return nil
 }
 
 // countUp raises the count of an item of the file.

@@ -63,10 +63,11 @@ func house() map[string]room {
 		"cmd/internal/render/json":     {"a document as it is", ""},
 		"cmd/internal/render/svg":      {"drawings of a report", "loads/units cmd/internal/document"},
 		"cmd/internal/render/handover": {"a report as sections of blocks: words, rounding, links, unit system", "loads/units cmd/internal/document cmd/internal/render/svg"},
-		"cmd/internal/render/html":     {"a report as one page", "cmd/internal/document cmd/internal/render/svg cmd/internal/render/handover"},
+		"cmd/internal/render/html":     {"a report as one page", "cmd/internal/document cmd/internal/render/svg cmd/internal/render/handover cmd/internal/render/page"},
 		"cmd/internal/render/xlsx":     {"a report as a workbook", "cmd/internal/render/handover"},
+		"cmd/internal/live":            {"a page served to this machine that follows its file", ""},
 		"cmd/internal/cli": {"commands, streams, exit statuses", results + " loads/heat loads/day codes codes/book circuits circuits/conductor circuits/assign circuits/judge circuits/verify" +
-			" cmd/internal/document cmd/internal/render/page cmd/internal/render/terminal cmd/internal/render/markdown cmd/internal/render/csv cmd/internal/render/json cmd/internal/render/svg cmd/internal/render/handover cmd/internal/render/html cmd/internal/render/xlsx"},
+			" cmd/internal/document cmd/internal/render/page cmd/internal/render/terminal cmd/internal/render/markdown cmd/internal/render/csv cmd/internal/render/json cmd/internal/render/svg cmd/internal/render/handover cmd/internal/render/html cmd/internal/render/xlsx cmd/internal/live"},
 		"cmd/branchwork": {"one line of work", "cmd/internal/cli"},
 	}
 }

@@ -48,15 +48,21 @@ func newReport(s *streams) *cobra.Command {
 	f := cmd.Flags()
 	f.StringVarP(&o.file, "output", "o", "", "write the report to this file, whole or not at all; markdown and json go to the screen without it")
 	f.StringVar(&o.tables, "csv", "", "write each table as comma-separated values into this folder")
+	f.StringVar(&o.format, "format", "html", "html, markdown, xlsx or json")
+	complete(cmd, "format", reportFormats)
+	o.pageFlags(cmd)
+	return cmd
+}
+
+// pageFlags say for whom and how the page is made.
+func (o *reportOptions) pageFlags(cmd *cobra.Command) {
+	f := cmd.Flags()
 	f.StringSliceVar(&o.parts, "part", nil, "for whom: "+strings.Join(document.Readers(), ", ")+"; several with commas (default: all)")
 	f.StringVar(&o.date, "date", "", `date that the page carries, as it is to be read: "2026-03-14"`)
 	f.StringVar(&o.units, "units", "us", "us or metric; conductors and raceways keep their trade sizes")
-	f.StringVar(&o.format, "format", "html", "html, markdown, xlsx or json")
 	complete(cmd, "part", document.Readers)
 	complete(cmd, "units", systems)
-	complete(cmd, "format", reportFormats)
 	codeFlag(cmd, &o.code)
-	return cmd
 }
 
 // printRoute makes a PDF of the page.
@@ -82,7 +88,7 @@ func (o *reportOptions) run(s *streams, file string) error {
 	if err != nil {
 		return err
 	}
-	d := document.NewReport(document.ReportOf{Results: r, Legs: legsOfDay(inv, r.Set, p, r.Plan), Raceways: raceways(r), Date: o.date, Parts: o.readers()})
+	d := o.document(r)
 	if err := o.printReport(s, d); err != nil {
 		return err
 	}
@@ -91,6 +97,11 @@ func (o *reportOptions) run(s *streams, file string) error {
 		return errBroken
 	}
 	return nil
+}
+
+// document is the report of what was worked out.
+func (o *reportOptions) document(r document.Results) document.Report {
+	return document.NewReport(document.ReportOf{Results: r, Legs: legsOfDay(r.Inventory, r.Set, r.Profile, r.Plan), Raceways: raceways(r), Date: o.date, Parts: o.readers()})
 }
 
 // printReport makes everything that was asked for before any of it is written.
@@ -145,14 +156,6 @@ func (o *reportOptions) printed(b *bytes.Buffer, d document.Report, m svg.Measur
 const longestDate = 40
 
 func (o *reportOptions) checkReport() error {
-	for _, part := range o.parts {
-		if !slices.Contains(document.Readers(), part) {
-			return hint(fmt.Errorf("--part %q is no reader", part), "one of: %s", strings.Join(document.Readers(), ", "))
-		}
-	}
-	if !slices.Contains(systems(), o.units) {
-		return hint(fmt.Errorf("--units %q is not known", o.units), "one of: %s", strings.Join(systems(), ", "))
-	}
 	switch {
 	case o.format == "pdf":
 		return hint(errors.New(`--format "pdf" is not known: a PDF is printed from the page`), "write the page, then: %s", printRoute)
@@ -160,6 +163,19 @@ func (o *reportOptions) checkReport() error {
 		return hint(fmt.Errorf("--format %q is not known", o.format), "one of: %s", strings.Join(reportFormats(), ", "))
 	case o.file == "" && o.tables == "" && (o.format == "html" || o.format == "xlsx"):
 		return hint(errors.New("a report needs a file to be written to"), "name it: --output plan.%s", o.format)
+	}
+	return o.checkPage()
+}
+
+// checkPage reports a flag of the page that is not one of its words.
+func (o *reportOptions) checkPage() error {
+	for _, part := range o.parts {
+		if !slices.Contains(document.Readers(), part) {
+			return hint(fmt.Errorf("--part %q is no reader", part), "one of: %s", strings.Join(document.Readers(), ", "))
+		}
+	}
+	if !slices.Contains(systems(), o.units) {
+		return hint(fmt.Errorf("--units %q is not known", o.units), "one of: %s", strings.Join(systems(), ", "))
 	}
 	if len([]rune(o.date)) > longestDate || strings.IndexFunc(o.date, unprintable) >= 0 {
 		return hint(fmt.Errorf("--date %q is no date to print", o.date), `write it as it is to be read, in up to %d characters: "2026-03-14"`, longestDate)

@@ -13,6 +13,15 @@ type siteText struct {
 	src []byte
 	inv *inventory.Inventory
 	p   *codes.Profile
+
+	spare bool // a circuit may feed nothing: what it fed is taken out before more is asked
+}
+
+// words are those that the text is read with.
+func (x siteText) words() inventory.Vocabulary {
+	v := vocabulary(x.p)
+	v.Spare = x.spare
+	return v
 }
 
 // rewritten returns the text with keys set, and what it reads as. A text of ours
@@ -22,7 +31,7 @@ func (x siteText) rewritten(edits []inventory.Edit) ([]byte, *inventory.Inventor
 	if err != nil {
 		return nil, nil, hint(fmt.Errorf("cannot write into %q: %w", x.inv.File, err), "write each table with a header of its own, as branchwork new does")
 	}
-	inv, problems := inventory.Read(x.inv.File, src, vocabulary(x.p))
+	inv, problems := inventory.Read(x.inv.File, src, x.words())
 	if len(problems) > 0 {
 		f := fault{says: "the changed inventory cannot be read"}
 		for _, p := range problems {

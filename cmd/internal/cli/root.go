@@ -42,7 +42,7 @@ func newRoot(s *streams) *cobra.Command {
 	}
 	root.SetVersionTemplate("branchwork {{.Version}}\n")
 	root.AddCommand(
-		newPlan(s), newCheck(s), newAdd(s), newDiff(s), newAmps(s), newExplain(s), newHeat(s), newDay(s), newReport(s), newNew(s),
+		newPlan(s), newCheck(s), newAdd(s), newDiff(s), newAmps(s), newExplain(s), newHeat(s), newDay(s), newReport(s), newView(s), newNew(s),
 		newTables(s), newRules(s), newSchema(s),
 	)
 	return root

@@ -18,22 +18,33 @@ var files embed.FS
 type view struct {
 	handover.Layout
 	Style template.CSS
+	Live  *strip // of a page that follows its file
 }
 
 // Render prints the report.
-func Render(w io.Writer, d document.Report, m svg.Measure) error {
+func Render(w io.Writer, d document.Report, m svg.Measure) error { return render(w, d, m, nil) }
+
+// render prints the report, with the strip of a page that follows its file where
+// there is one.
+func render(w io.Writer, d document.Report, m svg.Measure, live *strip) error {
 	css, err := style()
 	if err != nil {
 		return err
 	}
 	// A drawing escaped what it holds when it was drawn.
 	functions := template.FuncMap{"drawn": func(markup string) template.HTML { return template.HTML(markup) }}
-	t, err := template.New("page.gohtml").Funcs(functions).ParseFS(files, "page.gohtml")
+	t, err := template.New("page.gohtml").Funcs(functions).Funcs(liveFunctions()).ParseFS(files, "page.gohtml")
+	if err == nil {
+		t, err = t.ParseFS(liveFiles, "live.gohtml")
+	}
 	if err != nil {
 		return err
 	}
+	if live != nil {
+		css += live.Style
+	}
 	var b bytes.Buffer
-	if err := t.Execute(&b, view{handover.Of(d, m), css}); err != nil {
+	if err := t.Execute(&b, view{handover.Of(d, m), css, live}); err != nil {
 		return err
 	}
 	_, err = w.Write(b.Bytes())
