@@ -28,13 +28,3 @@ func (f *flat) legs(m int, total int64) (first, second, last int64) {
 	first, second = int64(f[2*m]), int64(f[2*m+1])
 	return first, second, total - first - second
 }
-
-// highLow returns the fullest and the emptiest of the legs of a moment.
-func (f *flat) highLow(m int, total int64, legs int) (high, low int64) {
-	x, y, z := f.legs(m, total)
-	high, low = max(x, z), min(x, z)
-	if legs == 3 {
-		high, low = max(high, y), min(low, y)
-	}
-	return high, low
-}
