@@ -37,10 +37,16 @@ func newAdd(s *streams) *cobra.Command {
 			"ITEM is an item of the file. A load that is not in it is described instead; ITEM may then name it:\n" +
 			"branchwork add FILE --power \"480 W\" --voltage \"120 V\" --room flower\n\n" +
 			"Exit status: 0 yes; 1 no; 2 the input or the command line is wrong; 3 our own fault.",
+		Example: example(
+			"branchwork add built.toml oscillating --count 2", "two more of an item of the file",
+			"branchwork add built.toml bar-640 --count 40", "more than there is room for: exit status 1, with what is missing",
+			`branchwork add built.toml --power "90 W" --voltage "120 V" --room flower --as fan`, "a load that is not in the file",
+			"branchwork add built.toml oscillating --write more.toml", "on a yes, the inventory with it in",
+		),
 		Args: cobra.RangeArgs(1, 2),
 		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			if len(args) == 1 {
-				return o.names(cmd, args, itemNames)
+				return o.names(cmd, args, o.code, itemNames)
 			}
 			return completeFile(cmd, args, "")
 		},
@@ -52,8 +58,11 @@ func newAdd(s *streams) *cobra.Command {
 	f.IntVar(&o.count, "count", 1, "how many more")
 	f.StringVar(&o.on, "on", "", "ask this circuit only")
 	f.StringVar(&o.into, "write", "", "on a yes, write the changed inventory to this new file; over FILE only where it is named the same")
-	completeWith(cmd, "on", func(args []string) ([]string, cobra.ShellCompDirective) { return o.names(cmd, args, circuitNames) })
+	completeWith(cmd, "on", func(args []string) ([]string, cobra.ShellCompDirective) {
+		return o.names(cmd, args, o.code, circuitNames)
+	})
 	o.adHoc.flags(cmd)
+	completeWith(cmd, "room", func(args []string) ([]string, cobra.ShellCompDirective) { return o.names(cmd, args, o.code, roomNames) })
 	return cmd
 }
 
@@ -69,7 +78,7 @@ func (o *addOptions) run(s *streams, cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	d, changed, err := q.answer(x)
+	d, changed, err := q.answer(s, x)
 	if err != nil {
 		return err
 	}
@@ -82,7 +91,7 @@ func (o *addOptions) run(s *streams, cmd *cobra.Command, args []string) error {
 	case !d.Fits:
 		s.notice("%q was not written: the answer is no", o.into)
 	default:
-		if err := o.writeInventory(s, o.into, changed); err != nil {
+		if err := o.writeInventory(s, o.into, x.src, changed); err != nil {
 			return err
 		}
 	}
@@ -188,13 +197,14 @@ func (q *question) without() {
 }
 
 // answer asks the circuits, and works a yes out anew from the changed file.
-func (q *question) answer(x siteText) (document.Add, []byte, error) {
-	before, err := work(q.base, x.p, true)
+func (q *question) answer(s *streams, x siteText) (document.Add, []byte, error) {
+	before, err := s.work(q.base, x.p, true)
 	if err != nil {
 		return document.Add{}, nil, err
 	}
 	// What is shown is the file as it is: its lines, and its heat without the units.
 	before.Inventory, before.Heat = x.inv, heat.Balance(x.inv, loads.Build(x.inv, values(x.p)))
+	defer s.progress.begin("room on the circuits")()
 	a, err := assign.Add(q.base, before.Set, x.p, q.Request)
 	if err != nil {
 		return document.Add{}, nil, fault{says: err.Error()}
@@ -213,7 +223,7 @@ func (q *question) answer(x siteText) (document.Add, []byte, error) {
 	if !a.Fits {
 		return document.NewAdd(d), nil, nil
 	}
-	changed, after, err := q.confirm(x, before, a)
+	changed, after, err := q.confirm(s, x, before, a)
 	if err != nil {
 		return document.Add{}, nil, err
 	}
@@ -244,7 +254,7 @@ func shortOf(r assign.Refused) *float64 {
 
 // confirm writes a yes into the file and works the site out from there, as if
 // somebody else had written it. Whatever is wrong with it then is our fault.
-func (q *question) confirm(x siteText, before document.Results, a assign.Added) ([]byte, document.Results, error) {
+func (q *question) confirm(s *streams, x siteText, before document.Results, a assign.Added) ([]byte, document.Results, error) {
 	edits := append([]inventory.Edit{}, q.edits...)
 	for _, p := range a.Placed {
 		edits = append(edits, inventory.FeedsEdits(p.Circuit, map[string]int{q.Item: fedOn(x.inv, p.Circuit, q.Item) + p.Count})...)
@@ -253,7 +263,7 @@ func (q *question) confirm(x siteText, before document.Results, a assign.Added) 
 	if err != nil {
 		return nil, before, err
 	}
-	after, err := work(inv, x.p, true)
+	after, err := s.work(inv, x.p, true)
 	if err != nil {
 		return nil, after, err
 	}

@@ -25,6 +25,9 @@ func newDiff(s *streams) *cobra.Command {
 			"OLD and NEW are inventories; one of them may be - for standard input.\n\n" +
 			"diff judges nothing: its exit status is 0 whatever the plans break. branchwork plan and check judge.",
 		Args: cobra.ExactArgs(2),
+		Example: example(
+			"branchwork diff built.toml more.toml", "the change order between two inventories",
+		),
 		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			if len(args) == 1 {
 				args = nil
@@ -46,9 +49,6 @@ func (o *diffOptions) run(s *streams, cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := o.mayPrint(); err != nil { // neither over the old nor over the new
-		return err
-	}
 	now, err := o.planned(s, cmd, args[1])
 	if err != nil {
 		return err
@@ -62,5 +62,5 @@ func (o *diffOptions) planned(s *streams, cmd *cobra.Command, file string) (docu
 	if err != nil {
 		return document.Results{}, err
 	}
-	return work(inv, p, false)
+	return s.work(inv, p, false)
 }

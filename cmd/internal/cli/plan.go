@@ -34,6 +34,12 @@ func newPlan(s *streams) *cobra.Command {
 		Long: "plan reads an inventory and decides its circuits, breakers, conductors and panel spaces, says what they\n" +
 			"carry, judges them by every rule of the code, and gives the heat of each room.\n\n" +
 			"FILE is an inventory, or - for standard input; without one the embedded demo is planned.",
+		Example: example(
+			"branchwork plan", "the embedded demo: nothing to set up",
+			"branchwork plan room.toml", "an inventory of your own",
+			"branchwork plan room.toml --compare", "the same loads at every voltage that they accept",
+			"branchwork plan room.toml --write built.toml", "once it is built: the circuits go into the file, for check and add",
+		),
 		Args:              cobra.MaximumNArgs(1),
 		ValidArgsFunction: completeFile,
 		RunE:              func(cmd *cobra.Command, args []string) error { return o.run(s, cmd, args) },
@@ -55,11 +61,12 @@ func (o *planOptions) run(s *streams, cmd *cobra.Command, args []string) error {
 	if err := o.mayWrite(o.into); err != nil {
 		return err
 	}
-	r, err := work(x.inv, x.p, false)
+	r, err := s.work(x.inv, x.p, false)
 	if err != nil {
 		return err
 	}
 	if o.compare {
+		defer s.progress.begin("the same loads at every voltage")()
 		if r.Compared, err = assign.Compare(x.inv, r.Set, x.p); err != nil {
 			return fault{says: err.Error()}
 		}
@@ -94,7 +101,7 @@ func (o *planOptions) adopt(s *streams, x siteText, r document.Results, v docume
 	if err != nil {
 		return err
 	}
-	built, err := work(inv, x.p, true)
+	built, err := s.work(inv, x.p, true)
 	if err != nil {
 		return err
 	}
@@ -107,7 +114,7 @@ func (o *planOptions) adopt(s *streams, x siteText, r document.Results, v docume
 	if len(wrong) > 0 {
 		return fault{says: "the planned circuits break a rule when they are read as built", complaints: wrong}
 	}
-	return o.writeInventory(s, o.into, src)
+	return o.writeInventory(s, o.into, x.src, src)
 }
 
 // site reads the inventory that the arguments name, or the demo.
@@ -127,6 +134,9 @@ func (o *output) read(s *streams, cmd *cobra.Command, args []string, code string
 		x.src = demo
 	} else {
 		o.input = args[0]
+		if err = o.mayPrint(); err != nil {
+			return x, err
+		}
 		if x.src, shown, err = readInput(s, args[0]); err != nil {
 			return x, err
 		}
@@ -149,7 +159,7 @@ func (o *output) ended(s *streams, answer []byte, says string, status int) error
 	if err := o.write(s, answer); err != nil {
 		return err
 	}
-	if o.file != "" {
+	if !o.toScreen() {
 		s.notice("%s", says)
 	}
 	if status != statusHolds {

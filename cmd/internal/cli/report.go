@@ -41,6 +41,10 @@ func newReport(s *streams) *cobra.Command {
 			"that an earlier report wrote is replaced as a whole; one that holds anything else is left alone.\n\n" +
 			"For a PDF, print the page: from a browser, or with\n  " + printRoute + "\n\n" +
 			"FILE is an inventory, or - for standard input.",
+		Example: example(
+			`branchwork report room.toml -o room.html --date "2026-03-14"`, "the whole document",
+			"branchwork report room.toml -o electrician.html --part electrician", "what one of its readers needs",
+		),
 		Args:              cobra.ExactArgs(1),
 		ValidArgsFunction: completeFile,
 		RunE:              func(_ *cobra.Command, args []string) error { return o.run(s, args[0]) },
@@ -76,6 +80,9 @@ func (o *reportOptions) run(s *streams, file string) error {
 		return err
 	}
 	o.input = file
+	if err := o.mayPrint(); err != nil {
+		return err
+	}
 	src, shown, err := readInput(s, file)
 	if err != nil {
 		return err
@@ -84,11 +91,13 @@ func (o *reportOptions) run(s *streams, file string) error {
 	if err != nil {
 		return err
 	}
-	r, err := work(inv, p, false)
+	r, err := s.work(inv, p, false)
 	if err != nil {
 		return err
 	}
+	end := s.progress.begin("the document")
 	d := o.document(r)
+	end()
 	if err := o.printReport(s, d); err != nil {
 		return err
 	}
@@ -115,7 +124,10 @@ func (o *reportOptions) printReport(s *streams, d document.Report) error {
 	measure := svg.Measure{Metric: o.units == "metric"}
 	if o.format != "json" {
 		b.Reset()
-		if err := o.printed(&b, d, measure); err != nil {
+		end := s.progress.begin("printing")
+		err := o.printed(&b, d, measure)
+		end()
+		if err != nil {
 			return fault{says: err.Error()}
 		}
 	}

@@ -5,8 +5,11 @@ import (
 	"io"
 	"os"
 	"strings"
+	"time"
 
 	"golang.org/x/term"
+
+	"branchwork/cmd/internal/render/page"
 )
 
 // Rules of speech:
@@ -27,29 +30,49 @@ type streams struct {
 	width    int  // of the terminal, or defaultWidth
 	colour   bool // the terminal shows colour and nobody asked it not to
 	blocks   bool // the terminal shows block characters
+	progress *progress
 }
 
 const (
 	defaultWidth = 80
-	leastWidth   = 40
+	leastWidth   = 20
 	mostWidth    = 10_000
 )
 
 func newStreams(in io.Reader, out, err io.Writer) *streams {
 	s := &streams{in: in, out: out, err: err, width: defaultWidth}
-	f, ok := out.(*os.File)
-	if !ok || !term.IsTerminal(int(f.Fd())) {
-		return s
+	dumb := os.Getenv("TERM") == "dumb"
+	if width, ok := terminalWidth(err); ok && !dumb {
+		s.progress = &progress{w: err, width: width, since: time.Now()}
 	}
-	s.colour = os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
-	s.blocks = os.Getenv("TERM") != "dumb" && speaksUTF8(os.Getenv)
-	if w, _, err := term.GetSize(int(f.Fd())); err == nil && w >= leastWidth {
-		s.width = w
+	if width, ok := terminalWidth(out); ok {
+		s.width = width
+		s.colour = os.Getenv("NO_COLOR") == "" && !dumb
+		s.blocks = !dumb && speaksUTF8(os.Getenv)
 	}
 	return s
 }
 
-// notice says something beside the answer.
+// terminalWidth tells how wide a terminal is, at least what can be printed on, and
+// whether a stream is one.
+func terminalWidth(stream any) (int, bool) {
+	f, ok := stream.(*os.File)
+	if !ok || !term.IsTerminal(int(f.Fd())) {
+		return 0, false
+	}
+	w, _, err := term.GetSize(int(f.Fd()))
+	if err != nil || w <= 0 {
+		return defaultWidth, true
+	}
+	return max(w, leastWidth), true
+}
+
+// notice says something beside the answer. What a terminal would obey is escaped,
+// wherever it comes from.
 func (s *streams) notice(format string, a ...any) {
-	fmt.Fprintln(s.err, "branchwork: "+strings.TrimRight(fmt.Sprintf(format, a...), "\n"))
+	lines := strings.Split(strings.TrimRight(fmt.Sprintf(format, a...), "\n"), "\n")
+	for i, l := range lines {
+		lines[i] = page.Printable(l)
+	}
+	fmt.Fprintln(s.err, "branchwork: "+strings.Join(lines, "\n"))
 }
