@@ -120,7 +120,7 @@ func TestViewShowsWhatIsWrongWithAFile(t *testing.T) {
 			_, page := s.get(t, "")
 			lines := strings.NewReplacer("&lt;", "<", "&gt;", ">", "&#34;", `"`, "&#39;", "'", "&amp;", "&", "&#43;", "+").Replace(untagged(page))
 			return strings.Contains(spaced(lines), spaced(said.String()))
-		}, 10*time.Second, 50*time.Millisecond, "%s", said.String())
+		}, time.Minute, 50*time.Millisecond, "%s", said.String())
 		_, page := s.get(t, "")
 		require.NotContains(t, page, "<script>alert")
 		require.NotContains(t, page, "\x1b")
@@ -130,9 +130,9 @@ func TestViewShowsWhatIsWrongWithAFile(t *testing.T) {
 	status, _ := s.get(t, "what-if?do=add&by=1&item=bar-640&on=")
 	require.Equal(t, 409, status)
 	require.NoError(t, os.Remove(s.file))
-	require.Eventually(t, func() bool { _, page := s.get(t, ""); return strings.Contains(page, "no file") }, 10*time.Second, 50*time.Millisecond)
+	require.Eventually(t, func() bool { _, page := s.get(t, ""); return strings.Contains(page, "no file") }, time.Minute, 50*time.Millisecond)
 	require.NoError(t, os.WriteFile(s.file, []byte(text), 0o644))
-	require.Eventually(t, func() bool { _, page := s.get(t, ""); return strings.Contains(page, "Orchard Lane garage</bdi></h1>") }, 20*time.Second, 50*time.Millisecond)
+	require.Eventually(t, func() bool { _, page := s.get(t, ""); return strings.Contains(page, "Orchard Lane garage</bdi></h1>") }, time.Minute, 50*time.Millisecond)
 }
 
 // untagged is the text of a page.

@@ -11,7 +11,7 @@ import (
 	"strings"
 
 	"branchwork/cmd/internal/document"
-	words "branchwork/cmd/internal/render/page"
+	"branchwork/cmd/internal/render/page"
 	"branchwork/cmd/internal/render/svg"
 )
 
@@ -130,7 +130,7 @@ type Answer struct {
 	Asked []string
 	Class string // of the verdict: none, violation, or trouble where nothing could be asked
 	Says  string
-	Page  words.Page
+	Page  page.Page
 	Folds []Fold
 }
 
@@ -138,7 +138,7 @@ type Answer struct {
 type Fold struct {
 	Title string
 	Open  bool
-	Page  words.Page
+	Page  page.Page
 }
 
 // Render prints the answer alone, to be put into a page.

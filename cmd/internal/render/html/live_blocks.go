@@ -4,33 +4,33 @@ import (
 	"html/template"
 	"strings"
 
-	words "branchwork/cmd/internal/render/page"
+	"branchwork/cmd/internal/render/page"
 )
 
 // liveFunctions let the template see the blocks of a page of words as they are.
 func liveFunctions() template.FuncMap {
-	return template.FuncMap{"plain": words.Printable, "kind": kindOf, "grid": gridOf, "chart": func(c words.Chart) string { return strings.Join(c.Plain(chartWidth), "\n") },
+	return template.FuncMap{"plain": page.Printable, "kind": kindOf, "grid": gridOf, "chart": func(c page.Chart) string { return strings.Join(c.Plain(chartWidth), "\n") },
 		"after": func(whole, lead string) string { return strings.TrimPrefix(whole, lead) }}
 }
 
 // chartWidth is how many characters a chart of digits may be wide.
 const chartWidth = 72
 
-func kindOf(b words.Block) string {
+func kindOf(b page.Block) string {
 	switch x := b.(type) {
-	case words.Heading:
+	case page.Heading:
 		return "heading"
-	case words.Text:
+	case page.Text:
 		return "text"
-	case words.Fields:
+	case page.Fields:
 		return "fields"
-	case words.List:
+	case page.List:
 		return "list"
-	case words.Finding:
+	case page.Finding:
 		return "finding"
-	case words.Chart:
+	case page.Chart:
 		return "chart"
-	case words.Table:
+	case page.Table:
 		if !x.DataOnly && len(x.Rows) > 0 {
 			return "table"
 		}
@@ -52,9 +52,9 @@ type gridHead struct {
 // Label is a column's name where a row stands alone.
 func (h gridHead) Label() string { return strings.TrimSpace(h.Name + " " + h.Unit) }
 
-func gridOf(t words.Table) grid {
+func gridOf(t page.Table) grid {
 	columns, rows := t.Readable()
-	numeric := words.Numeric(columns, rows)
+	numeric := page.Numeric(columns, rows)
 	var g grid
 	for i, c := range columns {
 		g.Heads = append(g.Heads, gridHead{c.Name, c.Unit, numeric[i]})

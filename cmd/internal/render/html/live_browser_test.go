@@ -106,7 +106,7 @@ func (b *browser) visit(address string) {
 // soon waits until an expression holds in the page, over reloads.
 func (b *browser) soon(expression string) {
 	b.t.Helper()
-	for range 300 {
+	for range 600 {
 		id := b.send("Runtime.evaluate", map[string]any{"expression": "Boolean(" + expression + ")", "returnByValue": true})
 		for {
 			got, raw, err := b.next()

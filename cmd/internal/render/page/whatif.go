@@ -38,6 +38,8 @@ func askedHow(d document.WhatIf) string {
 		return "The site was planned again with this changed. The file was not touched."
 	case refused(d):
 		return "Asked of the circuits as built, as branchwork add does. The figures below are those of a plan in which new circuits carry what they do not take. The file was not touched."
+	case len(d.Asked) > len(d.Adds):
+		return "Asked of the circuits as built and so changed, as branchwork add does. The file was not touched."
 	}
 	return "Asked of the circuits as built, as branchwork add does: nothing that is wired is changed. The file was not touched."
 }
