@@ -60,3 +60,41 @@ func TestEveryExpectedMessageHasItsFile(t *testing.T) {
 		assert.FileExists(t, strings.TrimSuffix(w, ".want")+".toml", "an orphan")
 	}
 }
+
+// The same file with the line ends of Windows has the same problems at the same
+// places, in the same words.
+func TestLineEndsOfWindowsChangeNoMessage(t *testing.T) {
+	files, err := filepath.Glob(brokenFolder + "/*.toml")
+	require.NoError(t, err)
+	tried := 0
+	for _, path := range files {
+		src, err := os.ReadFile(path)
+		require.NoError(t, err)
+		if strings.Contains(string(src), "\r") || strings.Contains(path, "/bytes-") {
+			continue
+		}
+		tried++
+		name := filepath.Base(path)
+		assert.Equal(t, shown(t, name, src, 80), shown(t, name, []byte(strings.ReplaceAll(string(src), "\n", "\r\n")), 80), name)
+	}
+	require.Greater(t, tried, 60)
+}
+
+// A name of a code that is not there cannot be looked up before the file is known to
+// be TOML, and what is nested without end is refused before anything is looked up.
+func TestWordsAreAskedForTheCodeOfTheFile(t *testing.T) {
+	asked := []string{}
+	words := func(code string) Vocabulary {
+		asked = append(asked, code)
+		return testWords()
+	}
+	_, problems := ReadFor("a.toml", []byte("[site]\nname = \"A\"\nuse = \"dwelling\"\ncode = \"nec-2020\"\n"), words)
+	assert.Empty(t, problems)
+	_, problems = ReadFor("a.toml", []byte("[site]\nname = \"A\"\nuse = \"dwelling\"\n"), words)
+	assert.Empty(t, problems)
+	_, problems = ReadFor("a.toml", []byte("[site]\ncode = \"nec-2020\"\nx = "+strings.Repeat("{a=", 1<<17)), words)
+	assert.Len(t, problems, 1)
+	_, problems = ReadFor("a.toml", []byte("site = 1"), words)
+	assert.NotEmpty(t, problems)
+	assert.Equal(t, []string{"nec-2020", "", ""}, asked)
+}

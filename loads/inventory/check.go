@@ -24,6 +24,21 @@ func (r *reader) check() {
 	}
 	r.fedUnits()
 	r.supplies()
+	r.inAll()
+}
+
+// inAll refuses counts that add up to more than any site has, at the count that
+// goes past it.
+func (r *reader) inAll() {
+	sum := 0
+	for _, i := range r.inv.Items {
+		if sum += i.Count; sum > maxCount {
+			if k := r.tree.root.down(i.Table, i.Name, "count"); k != nil {
+				r.report(k.value, k.path(), fmt.Sprintf("the counts of this file add up to more than %s", sepInt(maxCount)), "plan so large a site in parts, one file for each")
+				return
+			}
+		}
+	}
 }
 
 // panels checks that what describes a feeder has one.

@@ -1,6 +1,7 @@
 package inventory
 
 import (
+	"bytes"
 	"fmt"
 	"sort"
 	"strconv"
@@ -100,7 +101,18 @@ func (t *tree) intoTable(n *node, entry string) (span, string, error) {
 	for end < len(t.src) && t.src[end] != '\n' {
 		end++
 	}
-	return span{end, end}, "\n" + entry, nil
+	if end < len(t.src) && t.src[end-1] == '\r' {
+		end--
+	}
+	return span{end, end}, t.lineEnd() + entry, nil
+}
+
+// lineEnd is how the file ends its lines: as it ends its first.
+func (t *tree) lineEnd() string {
+	if i := bytes.IndexByte(t.src, '\n'); i > 0 && t.src[i-1] == '\r' {
+		return "\r\n"
+	}
+	return "\n"
 }
 
 // endOf returns where the last value of a key ends, dotted keys included.
@@ -116,16 +128,16 @@ func (t *tree) endOf(n *node) int {
 
 // newTable adds a table of the file's two levels at its end.
 func (t *tree) newTable(path []string, value string) (span, string, error) {
-	end := len(t.src)
-	gap := "\n"
+	end, line := len(t.src), t.lineEnd()
+	gap := line
 	if end > 0 && t.src[end-1] != '\n' {
-		gap = "\n\n"
+		gap = line + line
 	}
 	rest := path[2:]
 	for i := len(rest) - 1; i > 0; i-- {
 		value = "{ " + bareKey(rest[i]) + " = " + value + " }"
 	}
-	return span{end, end}, fmt.Sprintf("%s[%s.%s]\n%s = %s\n", gap, bareKey(path[0]), bareKey(path[1]), bareKey(rest[0]), value), nil
+	return span{end, end}, fmt.Sprintf("%s[%s.%s]%s%s = %s%s", gap, bareKey(path[0]), bareKey(path[1]), line, bareKey(rest[0]), value, line), nil
 }
 
 // bareKey writes a key, in quotes where it needs them.

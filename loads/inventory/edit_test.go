@@ -78,3 +78,17 @@ func TestRewriteWithTheSameValueKeepsEverySiteToTheByte(t *testing.T) {
 		}
 	}
 }
+
+// A file that ends its lines as Windows does keeps doing so, in what is added too.
+func TestRewriteKeepsTheLineEndsOfTheFile(t *testing.T) {
+	edits := []Edit{
+		{[]string{"fixtures", "bar", "count"}, "6"}, {[]string{"circuits", "LP1-2", "breaker"}, `"20 A"`}, {[]string{"fixtures", "new", "count"}, "1"},
+	}
+	for _, src := range []string{edited, strings.TrimSuffix(edited, "\n")} {
+		want, err := Rewrite([]byte(src), edits)
+		require.NoError(t, err)
+		got, err := Rewrite([]byte(strings.ReplaceAll(src, "\n", "\r\n")), edits)
+		require.NoError(t, err)
+		assert.Equal(t, strings.ReplaceAll(string(want), "\n", "\r\n"), string(got))
+	}
+}

@@ -3,6 +3,7 @@ package inventory
 import (
 	"fmt"
 	"strings"
+	"unicode"
 )
 
 // Read reads an inventory: the typed values, or every problem the file has, in
@@ -12,11 +13,19 @@ import (
 //
 // file is the name that problems are printed with; Read opens nothing.
 func Read(file string, src []byte, words Vocabulary) (*Inventory, []Problem) {
+	return ReadFor(file, src, func(string) Vocabulary { return words })
+}
+
+// ReadFor is Read with the words of the code that the file names, which is empty
+// where it names none. words is not asked where the file is not TOML.
+func ReadFor(file string, src []byte, words func(code string) Vocabulary) (*Inventory, []Problem) {
 	values, tree, problems := parse(src)
 	if len(problems) > 0 {
 		return nil, problems
 	}
-	r := &reader{src: src, tree: tree, words: words, lines: newLineIndex(src), meant: map[meaning][]*node{}, inv: &Inventory{File: file}}
+	site, _ := values["site"].(map[string]any)
+	code, _ := site["code"].(string)
+	r := &reader{src: src, tree: tree, words: words(code), lines: newLineIndex(src), meant: map[meaning][]*node{}, inv: &Inventory{File: file}}
 	r.tables(values)
 	r.check()
 	if len(r.problems) > 0 {
@@ -125,7 +134,7 @@ func badName(name string) string {
 		return "an empty name"
 	}
 	for _, c := range name {
-		if c < ' ' || c == 0x7f {
+		if unicode.IsControl(c) {
 			return fmt.Sprintf("control character in the name %q", name)
 		}
 	}

@@ -1,11 +1,11 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
 	"sort"
 	"strings"
 
-	"github.com/BurntSushi/toml"
 	"github.com/spf13/cobra"
 
 	"branchwork/codes"
@@ -31,16 +31,19 @@ func profileNamed(name string) (*codes.Profile, error) {
 // parseSite reads an inventory and the code profile that it, or the command line,
 // asks for. Problems of the file are printed here, all of them.
 func parseSite(s *streams, shown string, src []byte, code string, width int) (*inventory.Inventory, *codes.Profile, error) {
-	if code == "" {
-		code = codeNamed(src)
-	} else if _, err := profileNamed(code); err != nil {
-		return nil, nil, err
+	if code != "" {
+		if _, err := profileNamed(code); err != nil {
+			return nil, nil, err
+		}
 	}
-	p, ok := book.Profile(code)
-	if !ok { // the reader says so, with its place
-		p, _ = book.Profile("")
-	}
-	inv, problems := inventory.Read(shown, src, vocabulary(p))
+	var p *codes.Profile
+	inv, problems := inventory.ReadFor(shown, src, func(inFile string) inventory.Vocabulary {
+		ok := false
+		if p, ok = book.Profile(cmp.Or(code, inFile)); !ok { // the reader says so, with its place
+			p, _ = book.Profile("")
+		}
+		return vocabulary(p)
+	})
 	if len(problems) > 0 {
 		if err := inventory.Print(s.err, shown, src, problems, width); err != nil {
 			return nil, nil, err
@@ -48,20 +51,6 @@ func parseSite(s *streams, shown string, src []byte, code string, width int) (*i
 		return nil, nil, errSaid
 	}
 	return inv, p, nil
-}
-
-// codeNamed peeks at the code that a file names, before its names can be
-// checked against that code's. What is wrong with the file is the reader's to say.
-func codeNamed(src []byte) string {
-	var peek struct {
-		Site struct {
-			Code string `toml:"code"`
-		} `toml:"site"`
-	}
-	if err := toml.Unmarshal(src, &peek); err != nil {
-		return ""
-	}
-	return peek.Site.Code
 }
 
 func vocabulary(p *codes.Profile) inventory.Vocabulary {
