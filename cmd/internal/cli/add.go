@@ -82,7 +82,7 @@ func (o *addOptions) run(s *streams, cmd *cobra.Command, args []string) error {
 	case !d.Fits:
 		s.notice("%q was not written: the answer is no", o.into)
 	default:
-		if err := o.writeInventory(s, o.into, changed); err != nil {
+		if err := o.writeInventory(s, o.into, x.src, changed); err != nil {
 			return err
 		}
 	}

@@ -27,5 +27,5 @@ func (o *output) blocks(s *streams) bool {
 	case "always":
 		return speaksUTF8(os.Getenv)
 	}
-	return s.blocks && o.file == ""
+	return s.blocks && o.toScreen()
 }

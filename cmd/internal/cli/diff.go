@@ -46,9 +46,6 @@ func (o *diffOptions) run(s *streams, cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := o.mayPrint(); err != nil { // neither over the old nor over the new
-		return err
-	}
 	now, err := o.planned(s, cmd, args[1])
 	if err != nil {
 		return err

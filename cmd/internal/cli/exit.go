@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+
+	"branchwork/cmd/internal/render/page"
 )
 
 // Exit statuses.
@@ -12,6 +14,8 @@ const (
 	statusBroken = 1 // worked, but a rule of the code is broken or cannot be told
 	statusInput  = 2 // the input or the command line is wrong
 	statusFault  = 3 // our own fault
+
+	statusStopped = 130 // a signal ended the writing of a file, as shells count it
 )
 
 // errBroken ends a command whose answer was given and holds a broken rule.
@@ -51,13 +55,16 @@ func (s *streams) status(err error) int {
 		return statusBroken
 	case errors.Is(err, errSaid):
 		return statusInput
+	case errors.Is(err, errStopped):
+		s.notice("%s", err)
+		return statusStopped
 	case errors.As(err, &f):
 		s.sayFault(f)
 		return statusFault
 	case errors.As(err, &h):
 		s.notice("%s", err)
 		for _, l := range strings.Split(h.hint, "\n") {
-			fmt.Fprintln(s.err, "  "+l)
+			fmt.Fprintln(s.err, "  "+page.Printable(l))
 		}
 		return statusInput
 	}
@@ -74,7 +81,7 @@ func (s *streams) panicked(value any, stack []byte) int {
 func (s *streams) sayFault(f fault) {
 	s.notice("our own fault, not a mistake in the file: %s", f.says)
 	for _, c := range f.complaints {
-		fmt.Fprintln(s.err, "  "+c)
+		fmt.Fprintln(s.err, "  "+page.Printable(strings.ReplaceAll(c, "\t", "    ")))
 	}
 	fmt.Fprintln(s.err, "nothing was written; please report it to the project with the inventory, the command line and these lines")
 }

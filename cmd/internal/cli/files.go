@@ -12,7 +12,8 @@ import (
 // mostBytes is the largest inventory that is read.
 const mostBytes = 64 << 20
 
-// stdin names standard input on the command line.
+// stdin names standard input on the command line, and standard output where an
+// answer is written.
 const stdin = "-"
 
 // readInput reads the file that an argument names.
@@ -63,58 +64,26 @@ func isThere(name string) bool {
 	return err == nil
 }
 
+// sameFile reports whether two names lead to one file, also where it is not there
+// yet.
 func sameFile(a, b string) bool {
 	x, errX := os.Stat(a)
 	y, errY := os.Stat(b)
-	return errX == nil && errY == nil && os.SameFile(x, y)
+	if errX == nil && errY == nil {
+		return os.SameFile(x, y)
+	}
+	return errX != nil && errY != nil && spelled(a) == spelled(b)
 }
 
-// errThere is a file that is already there and may not be replaced.
-var errThere = errors.New("the file is already there")
-
-// writeWhole writes a file whole or not at all: beside it first, then renamed
-// into place. A device or a pipe is written as it is.
-func writeWhole(name string, data []byte, replace bool) error {
-	if info, err := os.Stat(name); err == nil {
-		switch {
-		case !replace:
-			return errThere
-		case info.IsDir():
-			return errors.New("it is a directory")
-		case !info.Mode().IsRegular():
-			return os.WriteFile(name, data, 0)
-		}
-	}
-	if real, err := filepath.EvalSymlinks(name); err == nil {
-		name = real
-	}
-	temp, err := beside(name)
+// spelled is the one spelling of a name whose folder is there.
+func spelled(name string) string {
+	dir, err := filepath.EvalSymlinks(filepath.Dir(name))
 	if err != nil {
-		return err
+		dir = filepath.Dir(name)
 	}
-	_, err = temp.Write(data)
-	err = errors.Join(err, temp.Close())
-	if info, there := os.Stat(name); there == nil && err == nil {
-		err = os.Chmod(temp.Name(), info.Mode().Perm())
-	}
-	if err == nil {
-		err = os.Rename(temp.Name(), name)
-	}
+	full, err := filepath.Abs(filepath.Join(dir, filepath.Base(name)))
 	if err != nil {
-		return errors.Join(err, os.Remove(temp.Name()))
+		return name
 	}
-	return nil
-}
-
-// beside creates a new file in the folder of another, with the rights that a
-// plainly created file would have.
-func beside(name string) (*os.File, error) {
-	for i := range 1000 {
-		temp := fmt.Sprintf("%s.%d.tmp", name, i)
-		f, err := os.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-		if !errors.Is(err, fs.ErrExist) {
-			return f, err
-		}
-	}
-	return nil, errors.New("too many temporary files stand beside it")
+	return full
 }

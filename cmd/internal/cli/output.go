@@ -38,7 +38,7 @@ func (o *output) flags(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&o.format, "format", "text", "text, json, csv or markdown")
 	f.BoolVar(&o.json, "json", false, "same as --format json")
-	f.StringVarP(&o.file, "output", "o", "", "write to this file instead of the screen")
+	f.StringVarP(&o.file, "output", "o", "", "write to this file, whole or not at all, instead of the screen; a link is followed")
 	f.StringVar(&o.units, "units", "us", "us or metric; JSON keeps its own units")
 	f.StringVar(&o.colour, "color", "auto", "auto, always or never; colour only marks severity")
 	f.IntVar(&o.width, "width", 0, "columns of text (default: the terminal's, or 80)")
@@ -110,25 +110,22 @@ func (o *output) columns(s *streams) int {
 	if o.width > 0 {
 		return o.width
 	}
-	if o.file != "" {
+	if !o.toScreen() {
 		return defaultWidth
 	}
 	return s.width
 }
 
 func (o *output) coloured(s *streams) bool {
-	return o.colour == "always" || o.colour == "auto" && s.colour && o.file == ""
+	return o.colour == "always" || o.colour == "auto" && s.colour && o.toScreen()
 }
 
 func (o *output) write(s *streams, answer []byte) error {
-	if o.file == "" {
+	if o.toScreen() {
 		if _, err := s.out.Write(answer); err != nil {
 			return fmt.Errorf("cannot write the answer: %w", reason(err))
 		}
 		return nil
-	}
-	if err := o.mayPrint(); err != nil {
-		return err
 	}
 	if err := writeWhole(o.file, answer, true); err != nil {
 		return fmt.Errorf("cannot write %q: %w", o.file, reason(err))
@@ -137,9 +134,12 @@ func (o *output) write(s *streams, answer []byte) error {
 	return nil
 }
 
-// mayPrint refuses to write the answer over the inventory.
+// toScreen reports whether the answer goes to standard output.
+func (o *output) toScreen() bool { return o.file == "" || o.file == stdin }
+
+// mayPrint refuses, before any work is done, to write the answer over the inventory.
 func (o *output) mayPrint() error {
-	if o.file != "" && o.input != "" && sameFile(o.file, o.input) {
+	if !o.toScreen() && o.input != "" && sameFile(o.file, o.input) {
 		return hint(fmt.Errorf("%q is the inventory itself", o.file), "name another file with --output; nothing was written")
 	}
 	return nil

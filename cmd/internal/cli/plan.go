@@ -107,7 +107,7 @@ func (o *planOptions) adopt(s *streams, x siteText, r document.Results, v docume
 	if len(wrong) > 0 {
 		return fault{says: "the planned circuits break a rule when they are read as built", complaints: wrong}
 	}
-	return o.writeInventory(s, o.into, src)
+	return o.writeInventory(s, o.into, x.src, src)
 }
 
 // site reads the inventory that the arguments name, or the demo.
@@ -127,6 +127,9 @@ func (o *output) read(s *streams, cmd *cobra.Command, args []string, code string
 		x.src = demo
 	} else {
 		o.input = args[0]
+		if err = o.mayPrint(); err != nil {
+			return x, err
+		}
 		if x.src, shown, err = readInput(s, args[0]); err != nil {
 			return x, err
 		}
@@ -149,7 +152,7 @@ func (o *output) ended(s *streams, answer []byte, says string, status int) error
 	if err := o.write(s, answer); err != nil {
 		return err
 	}
-	if o.file != "" {
+	if !o.toScreen() {
 		s.notice("%s", says)
 	}
 	if status != statusHolds {

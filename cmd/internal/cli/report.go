@@ -76,6 +76,9 @@ func (o *reportOptions) run(s *streams, file string) error {
 		return err
 	}
 	o.input = file
+	if err := o.mayPrint(); err != nil {
+		return err
+	}
 	src, shown, err := readInput(s, file)
 	if err != nil {
 		return err

@@ -1,8 +1,10 @@
 package cli
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
+	"os"
 
 	"branchwork/codes"
 	"branchwork/loads/inventory"
@@ -51,7 +53,7 @@ func (o *output) mayWrite(name string) error {
 		return nil
 	case name == stdin:
 		return hint(errors.New("--write - is not a file"), "name a new file")
-	case name == o.file || o.file != "" && sameFile(name, o.file):
+	case o.file != "" && sameFile(name, o.file):
 		return hint(fmt.Errorf("--write and --output both name %q", name), "name two files; nothing was written")
 	case o.input != "" && sameFile(name, o.input):
 		return hint(fmt.Errorf("%q is the inventory itself by another name", name), "name a new file, or name it %q to write over it; nothing was written", o.input)
@@ -61,8 +63,12 @@ func (o *output) mayWrite(name string) error {
 	return nil
 }
 
-// writeInventory writes a changed inventory, whole or not at all.
-func (o *output) writeInventory(s *streams, name string, src []byte) error {
+// writeInventory writes a changed inventory, whole or not at all; over the one that
+// was read only while that is as it was.
+func (o *output) writeInventory(s *streams, name string, read, src []byte) error {
+	if now, err := os.ReadFile(name); name == o.input && err == nil && !bytes.Equal(now, read) {
+		return hint(fmt.Errorf("%q was changed by somebody else since it was read", name), "run the command again; nothing was written")
+	}
 	if err := writeWhole(name, src, name == o.input); err != nil {
 		return fmt.Errorf("cannot write %q: %w", name, reason(err))
 	}

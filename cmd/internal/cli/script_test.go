@@ -48,6 +48,9 @@ func TestScripts(t *testing.T) {
 			e.Setenv("SITES", filepath.Join(root, "testdata", "sites"))
 			e.Setenv("BUILT", filepath.Join(root, "testdata", "sites-built"))
 			e.Setenv("NO_COLOR", "")
+			e.Setenv("ESC", "\x1b")
+			e.Setenv("LF", "\n")
+			e.Setenv("CRLF", "\r\n")
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){

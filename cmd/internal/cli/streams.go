@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"golang.org/x/term"
+
+	"branchwork/cmd/internal/render/page"
 )
 
 // Rules of speech:
@@ -49,7 +51,12 @@ func newStreams(in io.Reader, out, err io.Writer) *streams {
 	return s
 }
 
-// notice says something beside the answer.
+// notice says something beside the answer. What a terminal would obey is escaped,
+// wherever it comes from.
 func (s *streams) notice(format string, a ...any) {
-	fmt.Fprintln(s.err, "branchwork: "+strings.TrimRight(fmt.Sprintf(format, a...), "\n"))
+	lines := strings.Split(strings.TrimRight(fmt.Sprintf(format, a...), "\n"), "\n")
+	for i, l := range lines {
+		lines[i] = page.Printable(l)
+	}
+	fmt.Fprintln(s.err, "branchwork: "+strings.Join(lines, "\n"))
 }
