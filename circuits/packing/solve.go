@@ -70,26 +70,35 @@ func (r *collector) add(c *cell, s *solver) {
 
 // addPart names the kinds of the cell's certificate. The certificate's own
 // check has the last word about its bound: where it cannot follow, the bound
-// printed is the one it can.
+// printed is the one it can. Where it cannot even tell that no bin holds more
+// than Z, the weights are dropped: they prove nothing.
 func (r *collector) addPart(c *cell, s *solver) {
-	part := *s.part
-	part.Kinds, part.Weights = nil, nil
-	for t, l := range c.lots {
-		for _, k := range r.m.lots[l].kinds {
-			part.Kinds = append(part.Kinds, k)
-			part.Weights = append(part.Weights, s.part.Weights[t])
-		}
-	}
+	part := r.named(c, s.part)
 	if s.checked == nil {
 		b, err := newVerifier(*r.m.p).boundOf(part)
 		if err != nil {
-			b = 0
+			s.part = &Part{Z: 1, LeftOut: s.part.LeftOut, Weights: make([]int64, len(s.part.Weights))}
+			part, b = r.named(c, s.part), 0
 		}
 		s.checked = &b
 	}
 	part.Bound = min(part.Bound, *s.checked)
 	r.Certificate.Parts = append(r.Certificate.Parts, part)
 	r.Certificate.Bound += part.Bound
+}
+
+// named is a part of a cell's certificate with the kinds of the problem in place of
+// the cell's lots.
+func (r *collector) named(c *cell, of *Part) Part {
+	part := *of
+	part.Kinds, part.Weights = nil, nil
+	for t, l := range c.lots {
+		for _, k := range r.m.lots[l].kinds {
+			part.Kinds = append(part.Kinds, k)
+			part.Weights = append(part.Weights, of.Weights[t])
+		}
+	}
+	return part
 }
 
 // addBins names the items of each lot one by one.
