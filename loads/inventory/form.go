@@ -32,12 +32,13 @@ type form struct {
 	says  string   // what belongs here: "a power"
 	words []string // the words accepted, where it is one of a few
 	keys  []Key    // of an inline table
+	shape shape    // what an editor can check of it
 	read  func(r *reader, c cell, dst any)
 }
 
 // quantity is a number with a unit, as text.
 func quantity[T units.Quantity](put into[T], l limits) form {
-	return form{says: units.Name[T](), read: func(r *reader, c cell, dst any) {
+	return form{says: units.Name[T](), shape: quantityShape[T](l), read: func(r *reader, c cell, dst any) {
 		if v, ok := readQuantity[T](r, c, l); ok {
 			put(dst, v)
 		}
@@ -130,7 +131,7 @@ func printable(s string) string {
 
 // count is a whole number without a unit.
 func count(put into[int], l limits) form {
-	return form{says: "a count", read: func(r *reader, c cell, dst any) {
+	return form{says: "a count", shape: countShape(l), read: func(r *reader, c cell, dst any) {
 		if n, ok := r.countOf(c, "a count", l); ok {
 			put(dst, n)
 		}
@@ -156,7 +157,7 @@ func factor[T ~float64](put into[T], l limits) form {
 	if l.most <= 1 {
 		says = "a number from 0 to 1"
 	}
-	return form{says: says, read: func(r *reader, c cell, dst any) {
+	return form{says: says, shape: factorShape(l), read: func(r *reader, c cell, dst any) {
 		if v, ok := r.factorOf(c, l); ok {
 			put(dst, T(v))
 		}
@@ -202,7 +203,7 @@ func numberRemedy(v any, l limits) string {
 
 // truth is true or false.
 func truth(put into[bool]) form {
-	return form{says: "true or false", read: func(r *reader, c cell, dst any) {
+	return form{says: "true or false", shape: plainly("boolean"), read: func(r *reader, c cell, dst any) {
 		if v, ok := c.v.(bool); ok {
 			put(dst, v)
 			return
@@ -213,7 +214,7 @@ func truth(put into[bool]) form {
 
 // text is free text.
 func text(put into[string]) form {
-	return form{says: "a text", read: func(r *reader, c cell, dst any) {
+	return form{says: "a text", shape: plainly("string"), read: func(r *reader, c cell, dst any) {
 		if s, ok := c.v.(string); ok {
 			put(dst, s)
 			return
@@ -224,7 +225,9 @@ func text(put into[string]) form {
 
 // filled is text that may not be empty.
 func filled(put into[string]) form {
-	return text(put).then(func(r *reader, c cell) bool {
+	f := text(put)
+	f.shape = pattern(`\S`)
+	return f.then(func(r *reader, c cell) bool {
 		if s, ok := c.v.(string); ok && strings.TrimSpace(s) == "" {
 			r.bad(c, "an empty text", "write something, or leave the key out")
 			return false
@@ -247,7 +250,7 @@ func (f form) then(check func(r *reader, c cell) bool) form {
 // word is one of a few words.
 func word[T ~string](put into[T], words ...string) form {
 	says := "one of " + quoted(words)
-	return form{says: says, words: words, read: func(r *reader, c cell, dst any) {
+	return form{says: says, words: words, shape: oneOf(words), read: func(r *reader, c cell, dst any) {
 		if s, ok := r.wordOf(c, words, c.name, says); ok {
 			put(dst, T(s))
 		}
@@ -271,7 +274,7 @@ func (r *reader) wordOf(c cell, words []string, noun, says string) (string, bool
 
 // spoken is a word of the code's vocabulary; letters large or small.
 func spoken(put into[string], noun string, words func(Vocabulary) []string) form {
-	return form{says: noun, read: func(r *reader, c cell, dst any) {
+	return form{says: noun, shape: offered(words), read: func(r *reader, c cell, dst any) {
 		s, ok := c.v.(string)
 		if !ok {
 			r.wrongType(c, noun, "write it in quotes")
@@ -306,7 +309,7 @@ func quoted(words []string) string {
 
 // windows is when something is on.
 func windows(put into[clock.Windows]) form {
-	return form{says: "a window of the day", read: func(r *reader, c cell, dst any) {
+	return form{says: "a window of the day", shape: orList(windowShape()), read: func(r *reader, c cell, dst any) {
 		if w, ok := r.windowsOf(c); ok {
 			put(dst, w)
 		}

@@ -11,7 +11,7 @@ import (
 
 // power is active power, apparent power or a motor's rating, by its unit.
 func power() form {
-	return form{says: "a power", read: func(r *reader, c cell, dst any) {
+	return form{says: "a power", shape: pattern(quantityPattern(false, units.Names[units.Power](), units.Names[units.Apparent](), units.Names[units.Horsepower]())), read: func(r *reader, c cell, dst any) {
 		i := dst.(*Item)
 		s, ok := r.textOf(c, "a power", powerRemedy)
 		if !ok {
@@ -53,7 +53,7 @@ func horsepower() form {
 // ampsOrVA is a demand in amperes per leg or in all.
 func ampsOrVA[D any](amps func(*D) *known[units.Current], total func(*D) *known[units.Apparent], zero bool) form {
 	const remedy = `write it as "30 A" (per leg) or "12 kVA" (in all)`
-	return form{says: "a current per leg or an apparent power", read: func(r *reader, c cell, dst any) {
+	return form{says: "a current per leg or an apparent power", shape: pattern(quantityPattern(false, units.Names[units.Current](), units.Names[units.Apparent]())), read: func(r *reader, c cell, dst any) {
 		s, ok := r.textOf(c, "a current or an apparent power", remedy)
 		if !ok {
 			return
@@ -79,7 +79,7 @@ func ampsOrVA[D any](amps func(*D) *known[units.Current], total func(*D) *known[
 
 // voltages is one voltage, a range or a list.
 func voltages(put into[units.VoltageSet]) form {
-	return form{says: "a voltage, a range or a list of voltages", read: func(r *reader, c cell, dst any) {
+	return form{says: "a voltage, a range or a list of voltages", shape: orList(voltageShape()), read: func(r *reader, c cell, dst any) {
 		if v, ok := r.voltagesOf(c); ok {
 			put(dst, v)
 		}
@@ -140,7 +140,8 @@ func (r *reader) voltageSetOf(c cell) (units.VoltageSet, bool) {
 // labelCurrents is currents by voltage, as a label has them.
 func labelCurrents() form {
 	const remedy = `write { "120 V" = "5.6 A", "277 V" = "2.5 A" }`
-	return form{says: "currents by voltage", read: func(r *reader, c cell, dst any) {
+	amps := usual[units.Current]()
+	return form{says: "currents by voltage", shape: tableOf(quantityPattern(false, units.Names[units.Voltage]()), quantityShape[units.Current](amps)), read: func(r *reader, c cell, dst any) {
 		var out []CurrentAt
 		seen := map[units.Voltage]bool{}
 		ok := r.entries(c, "currents by voltage", remedy, func(key, value cell) bool {
@@ -164,7 +165,8 @@ func labelCurrents() form {
 // perBreaker is the maker's limit, one for all ratings or by rating.
 func perBreaker() form {
 	const remedy = `write 7, or by rating { "20 A" = 7, "15 A" = 5 }`
-	return form{says: "a count, or counts by breaker rating", read: func(r *reader, c cell, dst any) {
+	counts := countShape(aCount())
+	return form{says: "a count, or counts by breaker rating", shape: anyOf(counts, tableOf(quantityPattern(false, units.Names[units.Current]()), counts)), read: func(r *reader, c cell, dst any) {
 		i := dst.(*Item)
 		if _, isTable := c.v.(map[string]any); !isTable {
 			if n, ok := r.countOf(c, "a count", aCount()); ok {
@@ -215,7 +217,7 @@ func (r *reader) entries(c cell, noun, remedy string, each func(key, value cell)
 // ratings is a list of breaker ratings.
 func ratings(put into[[]units.Current]) form {
 	const remedy = `write a list of ratings: ["15 A", "20 A", "30 A"]`
-	return form{says: "a list of breaker ratings", read: func(r *reader, c cell, dst any) {
+	return form{says: "a list of breaker ratings", shape: listOf(quantityShape[units.Current](usual[units.Current]())), read: func(r *reader, c cell, dst any) {
 		list, ok := c.items()
 		if !ok {
 			r.wrongType(c, "a list of breaker ratings", remedy)
@@ -241,7 +243,7 @@ func ratings(put into[[]units.Current]) form {
 // plug is true, or the receptacle it needs. It also says that the item is not
 // wired in.
 func plug() form {
-	return form{says: "true or a receptacle", read: func(r *reader, c cell, dst any) {
+	return form{says: "true or a receptacle", shape: anyOf(plainly("boolean"), offered(receptacles)), read: func(r *reader, c cell, dst any) {
 		i := dst.(*Item)
 		switch v := c.v.(type) {
 		case bool:
@@ -260,7 +262,7 @@ func plug() form {
 
 // receptacle is a receptacle's configuration.
 func receptacle(put into[string]) form {
-	return form{says: "a receptacle", read: func(r *reader, c cell, dst any) {
+	return form{says: "a receptacle", shape: offered(receptacles), read: func(r *reader, c cell, dst any) {
 		s, ok := c.v.(string)
 		if !ok {
 			r.wrongType(c, "a receptacle", `write its configuration in quotes: "6-20"`)
@@ -271,6 +273,8 @@ func receptacle(put into[string]) form {
 		}
 	}}
 }
+
+func receptacles(v Vocabulary) []string { return v.Receptacles }
 
 // receptacleOf finds a configuration by its number: "6-20", "6-20P" and
 // "NEMA 6-20R" are one.

@@ -12,7 +12,7 @@ import (
 
 // inside is an inline table with keys of its own.
 func inside[D, S any](says string, field func(*D) *S, keys ...Key) form {
-	return form{says: says, keys: keys, read: func(r *reader, c cell, dst any) {
+	return form{says: says, keys: keys, shape: tableWith(keys), read: func(r *reader, c cell, dst any) {
 		if m, ok := r.tableOf(c, says, keys); ok {
 			r.keys(c.node, m, keys, field(dst.(*D)))
 		}
@@ -21,7 +21,7 @@ func inside[D, S any](says string, field func(*D) *S, keys ...Key) form {
 
 // insideKnown is an inline table that becomes one fact.
 func insideKnown[D, S any](says string, field func(*D) *known[S], keys ...Key) form {
-	return form{says: says, keys: keys, read: func(r *reader, c cell, dst any) {
+	return form{says: says, keys: keys, shape: tableWith(keys), read: func(r *reader, c cell, dst any) {
 		if m, ok := r.tableOf(c, says, keys); ok {
 			var s S
 			r.keys(c.node, m, keys, &s)
@@ -58,7 +58,7 @@ type ref struct {
 
 // reference is the name of a thing in one of the tables.
 func reference(put into[string], noun string, tables ...string) form {
-	return form{says: "the name of " + noun, read: func(r *reader, c cell, dst any) {
+	return form{says: "the name of " + noun, shape: plainly("string"), read: func(r *reader, c cell, dst any) {
 		if s, ok := r.refOf(c, noun, tables); ok {
 			put(dst, s)
 		}
@@ -77,11 +77,11 @@ func (r *reader) refOf(c cell, noun string, tables []string) (string, bool) {
 
 // references is a name, where one may stand alone, or a list of names.
 func references(put into[[]string], alone bool, noun string, tables ...string) form {
-	says := "a list of names"
+	says, looks := "a list of names", listOf(plainly("string"))
 	if alone {
-		says = "the name of " + noun + ", or a list"
+		says, looks = "the name of "+noun+", or a list", anyOf(plainly("string"), listOfAny(plainly("string")))
 	}
-	return form{says: says, read: func(r *reader, c cell, dst any) {
+	return form{says: says, shape: looks, read: func(r *reader, c cell, dst any) {
 		list, ok := c.items()
 		if _, isText := c.v.(string); alone && isText {
 			list, ok = []cell{c}, true
@@ -107,7 +107,7 @@ func references(put into[[]string], alone bool, noun string, tables ...string) f
 // size is length by width, and height where it is known.
 func size() form {
 	const remedy = `write length x width x height, each with its unit: "30 ft x 20 ft x 10 ft"`
-	return form{says: "length x width x height", read: func(r *reader, c cell, dst any) {
+	return form{says: "length x width x height", shape: pattern(`[x×]`), read: func(r *reader, c cell, dst any) {
 		s, ok := r.textOf(c, "a size", remedy)
 		if !ok {
 			return
@@ -135,7 +135,7 @@ func size() form {
 // spaces is a list of panel spaces.
 func spaces(put into[[]int]) form {
 	const remedy = "write a list of spaces: [1], or [1, 3] for a two-pole breaker"
-	return form{says: "a list of panel spaces", read: func(r *reader, c cell, dst any) {
+	return form{says: "a list of panel spaces", shape: listOf(countShape(fromOne(10_000))), read: func(r *reader, c cell, dst any) {
 		list, ok := c.items()
 		if !ok {
 			r.wrongType(c, "a list of panel spaces", remedy)
@@ -160,7 +160,7 @@ func spaces(put into[[]int]) form {
 // feeds is how many of each item a circuit feeds.
 func feeds() form {
 	const remedy = `write the items and how many: { "bar-640" = 4 }`
-	return form{says: "items and how many of each", read: func(r *reader, c cell, dst any) {
+	return form{says: "items and how many of each", shape: tableOf("", countShape(aCount())), read: func(r *reader, c cell, dst any) {
 		var out []Fed
 		if m, is := c.v.(map[string]any); is && len(m) == 0 && r.words.Spare {
 			return
@@ -180,7 +180,7 @@ func feeds() form {
 // minutes is a length of time of at most half a day.
 func minutes(put into[clock.Minute]) form {
 	const remedy = `write a time as "30 min" or "1 h"`
-	return form{says: "a length of time", read: func(r *reader, c cell, dst any) {
+	return form{says: "a length of time", shape: pattern(`^\s*[0-9.]+\s*(min|h)\s*$`), read: func(r *reader, c cell, dst any) {
 		s, ok := r.textOf(c, "a length of time", remedy)
 		if !ok {
 			return
@@ -220,7 +220,7 @@ func decimal(s string) (float64, bool) {
 
 // price is an amount of money per something.
 func price(put into[units.Money], per string) form {
-	return form{says: "a price " + per, read: func(r *reader, c cell, dst any) {
+	return form{says: "a price " + per, shape: priceShape(per), read: func(r *reader, c cell, dst any) {
 		if v, ok := r.priceOf(c, per); ok {
 			put(dst, v)
 		}
@@ -245,7 +245,7 @@ func (r *reader) priceOf(c cell, per string) (units.Money, bool) {
 
 // energyPrices is one price for all hours, or a list by window and season.
 func energyPrices(keys ...Key) form {
-	return form{says: "a price per kWh, or a list of prices by hours", keys: keys, read: func(r *reader, c cell, dst any) {
+	return form{says: "a price per kWh, or a list of prices by hours", keys: keys, shape: anyOf(priceShape("per kWh"), listOf(tableWith(keys))), read: func(r *reader, c cell, dst any) {
 		t := dst.(*Tariff)
 		list, isList := c.items()
 		if !isList {
@@ -269,7 +269,7 @@ func energyPrices(keys ...Key) form {
 
 // day is a date, bare or in quotes, with what else should be noted.
 func day(put into[string]) form {
-	return form{says: "a date", read: func(r *reader, c cell, dst any) {
+	return form{says: "a date", shape: plainly("string"), read: func(r *reader, c cell, dst any) {
 		switch v := c.v.(type) {
 		case time.Time:
 			put(dst, r.shown(c))
@@ -284,7 +284,7 @@ func day(put into[string]) form {
 // state is the state of the room in which something was measured.
 func state(put into[string]) form {
 	words := []string{"lights on", "lights off"}
-	return form{says: `"lights on", "lights off" or a time of day`, words: words, read: func(r *reader, c cell, dst any) {
+	return form{says: `"lights on", "lights off" or a time of day`, words: words, shape: anyOf(oneOf(words), pattern(`^\s*[0-9]{1,2}:[0-9]{2}\s*$`)), read: func(r *reader, c cell, dst any) {
 		const remedy = `write "lights on", "lights off" or a time of day: "14:00"`
 		s, ok := r.textOf(c, "a state", remedy)
 		if !ok {
@@ -301,7 +301,7 @@ func state(put into[string]) form {
 // duration is a short time as a data sheet has it, kept as written.
 func duration(put into[string]) form {
 	const remedy = `write a time as "2 ms" or "300 us"`
-	return form{says: "a short time", read: func(r *reader, c cell, dst any) {
+	return form{says: "a short time", shape: pattern(`^\s*[0-9.]+\s*(us|µs|ms|s)\s*$`), read: func(r *reader, c cell, dst any) {
 		s, ok := r.textOf(c, "a time", remedy)
 		if !ok {
 			return

@@ -10,7 +10,7 @@ import (
 
 // conductor is a wire: size, material and insulation.
 func conductor(put into[Conductor]) form {
-	return form{says: "a conductor", read: func(r *reader, c cell, dst any) {
+	return form{says: "a conductor", shape: pattern(`^\s*\S+\s+\S`), read: func(r *reader, c cell, dst any) {
 		s, ok := c.v.(string)
 		if !ok {
 			r.wrongType(c, "a conductor", conductorRemedy)
@@ -69,7 +69,7 @@ func (r *reader) conductorOf(c cell, s string) (w Conductor, ok bool) {
 // conduit is a raceway: trade size and kind.
 func conduit(put into[Raceway]) form {
 	const remedy = `write a raceway as "1/2 EMT" or "1-1/4 PVC"`
-	return form{says: "a raceway", read: func(r *reader, c cell, dst any) {
+	return form{says: "a raceway", shape: pattern(`^[\s"]*[0-9]`), read: func(r *reader, c cell, dst any) {
 		s, ok := r.textOf(c, "a raceway", remedy)
 		if !ok {
 			return

@@ -25,8 +25,9 @@ type Key struct {
 	Words    []string // the words accepted, where it is one of a few
 	Keys     []Key    // of an inline table
 
-	read func(r *reader, c cell, dst any)
-	also []string // what people write instead, for suggestions
+	read  func(r *reader, c cell, dst any)
+	shape shape
+	also  []string // what people write instead, for suggestions
 }
 
 func (t Table) example() string {
@@ -42,7 +43,7 @@ func (t Table) example() string {
 // key is a line of the schema: name, a right value, how it is read, what holds
 // where it is left out, and what it means.
 func key(name, example string, f form, standard, help string) Key {
-	return Key{Name: name, Example: example, Form: f.says, Words: f.words, Keys: f.keys, read: f.read, Default: standard, Help: help}
+	return Key{Name: name, Example: example, Form: f.says, Words: f.words, Keys: f.keys, read: f.read, shape: f.shape, Default: standard, Help: help}
 }
 
 // must returns the key as a required one.

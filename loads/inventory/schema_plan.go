@@ -68,7 +68,7 @@ func system() form {
 		names = append(names, s.Name)
 	}
 	says := "a panel system"
-	return form{says: says, words: names, read: func(r *reader, c cell, dst any) {
+	return form{says: says, words: names, shape: oneOf(names), read: func(r *reader, c cell, dst any) {
 		s, ok := c.v.(string)
 		if !ok {
 			r.wrongType(c, says, "systems: "+quoted(names))
@@ -85,7 +85,7 @@ func system() form {
 
 // phases is 1 or 3.
 func phases() form {
-	return form{says: "1 or 3", read: func(r *reader, c cell, dst any) {
+	return form{says: "1 or 3", shape: func(Vocabulary) schema { return schema{"enum": []int{1, 3}} }, read: func(r *reader, c cell, dst any) {
 		switch v, ok := c.v.(int64); {
 		case !ok:
 			r.wrongType(c, "a number of phases", "write 1 or 3 without quotes")
@@ -100,7 +100,7 @@ func phases() form {
 // planVoltage is a voltage or "best".
 func planVoltage() form {
 	volts := quantity(opt(func(p *Plan) *known[units.Voltage] { return &p.Voltage }), usual[units.Voltage]())
-	return form{says: `a voltage, or "best"`, read: func(r *reader, c cell, dst any) {
+	return form{says: `a voltage, or "best"`, shape: anyOf(oneOf([]string{"best"}), volts.shape), read: func(r *reader, c cell, dst any) {
 		if c.v == "best" {
 			dst.(*Plan).Best = true
 			return
@@ -112,7 +112,7 @@ func planVoltage() form {
 // categories is a list of categories of load.
 func categories(put into[[]string]) form {
 	says := "a list of categories"
-	return form{says: says, words: Categories(), read: func(r *reader, c cell, dst any) {
+	return form{says: says, words: Categories(), shape: listOfAny(oneOf(Categories())), read: func(r *reader, c cell, dst any) {
 		list, ok := c.items()
 		if !ok {
 			r.wrongType(c, says, "write a list of "+quoted(Categories()))

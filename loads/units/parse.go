@@ -77,6 +77,9 @@ func Form[T Quantity]() string { return kindOf[T]().form }
 // Name returns the quantity's name with its article.
 func Name[T Quantity]() string { return kindOf[T]().name }
 
+// Names returns the units that a quantity may be written in, sorted.
+func Names[T Quantity]() []string { return unitNames(kindOf[T]()) }
+
 // ParseError is a text that is not a quantity of the kind wanted.
 type ParseError struct {
 	Says   string // lower case, the value quoted

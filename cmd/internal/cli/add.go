@@ -37,10 +37,16 @@ func newAdd(s *streams) *cobra.Command {
 			"ITEM is an item of the file. A load that is not in it is described instead; ITEM may then name it:\n" +
 			"branchwork add FILE --power \"480 W\" --voltage \"120 V\" --room flower\n\n" +
 			"Exit status: 0 yes; 1 no; 2 the input or the command line is wrong; 3 our own fault.",
+		Example: example(
+			"branchwork add built.toml oscillating --count 2", "two more of an item of the file",
+			"branchwork add built.toml bar-640 --count 40", "more than there is room for: exit status 1, with what is missing",
+			`branchwork add built.toml --power "90 W" --voltage "120 V" --room flower --as fan`, "a load that is not in the file",
+			"branchwork add built.toml oscillating --write more.toml", "on a yes, the inventory with it in",
+		),
 		Args: cobra.RangeArgs(1, 2),
 		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			if len(args) == 1 {
-				return o.names(cmd, args, itemNames)
+				return o.names(cmd, args, o.code, itemNames)
 			}
 			return completeFile(cmd, args, "")
 		},
@@ -52,8 +58,9 @@ func newAdd(s *streams) *cobra.Command {
 	f.IntVar(&o.count, "count", 1, "how many more")
 	f.StringVar(&o.on, "on", "", "ask this circuit only")
 	f.StringVar(&o.into, "write", "", "on a yes, write the changed inventory to this new file; over FILE only where it is named the same")
-	completeWith(cmd, "on", func(args []string) ([]string, cobra.ShellCompDirective) { return o.names(cmd, args, circuitNames) })
+	completeWith(cmd, "on", func(args []string) ([]string, cobra.ShellCompDirective) { return o.names(cmd, args, o.code, circuitNames) })
 	o.adHoc.flags(cmd)
+	completeWith(cmd, "room", func(args []string) ([]string, cobra.ShellCompDirective) { return o.names(cmd, args, o.code, roomNames) })
 	return cmd
 }
 

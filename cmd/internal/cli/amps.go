@@ -33,6 +33,11 @@ func newAmps(s *streams) *cobra.Command {
 			"breaker carries as continuous load, and the heat it becomes.\n\n" +
 			"POWER is \"640 W\", \"650 VA\", \"1.5 hp\", or a current with the voltage it was read at:\n" +
 			"branchwork amps \"5.3 A\" --voltage \"120 V\".",
+		Example: example(
+			`branchwork amps "640 W" --pf 0.98`, "by power and power factor",
+			`branchwork amps "5.3 A" --voltage "120 V"`, "by what a label or a meter says",
+			`branchwork amps "1.5 hp" --voltage "208 V" --phases 3`, "a motor",
+		),
 		Args:              cobra.MinimumNArgs(1),
 		ValidArgsFunction: cobra.NoFileCompletions,
 		RunE: func(cmd *cobra.Command, args []string) error {

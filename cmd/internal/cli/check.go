@@ -23,6 +23,10 @@ func newCheck(s *streams) *cobra.Command {
 			"how many more of each item each would still take and what stops the next. What a clamp meter showed stands\n" +
 			"beside what the loads explain, and the larger of the two is judged.\n\n" +
 			"FILE is an inventory with [circuits.X] tables, or - for standard input.",
+		Example: example(
+			"branchwork check built.toml", "what is built, and how much room is left on each circuit",
+			"branchwork check built.toml --code nec-2020", "by another edition",
+		),
 		Args:              cobra.ExactArgs(1),
 		ValidArgsFunction: completeFile,
 		RunE:              func(cmd *cobra.Command, args []string) error { return o.run(s, cmd, args) },

@@ -38,6 +38,10 @@ func newDay(s *streams) *cobra.Command {
 			"--stagger chooses when each photoperiod begins, its hours kept, so that the peak demand is least, or with --cost\n" +
 			"the bill. A room moves only within its starts_from.\n\n" +
 			"FILE is an inventory, or - for standard input; without one the embedded demo is taken.",
+		Example: example(
+			"branchwork day room.toml", "power, heat and energy through the day",
+			"branchwork day room.toml --stagger", "when the photoperiods would best begin",
+		),
 		Args:              cobra.MaximumNArgs(1),
 		ValidArgsFunction: completeFile,
 		RunE:              func(cmd *cobra.Command, args []string) error { return o.run(s, cmd, args) },

@@ -25,6 +25,9 @@ func newDiff(s *streams) *cobra.Command {
 			"OLD and NEW are inventories; one of them may be - for standard input.\n\n" +
 			"diff judges nothing: its exit status is 0 whatever the plans break. branchwork plan and check judge.",
 		Args: cobra.ExactArgs(2),
+		Example: example(
+			"branchwork diff built.toml more.toml", "the change order between two inventories",
+		),
 		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			if len(args) == 1 {
 				args = nil

@@ -24,6 +24,11 @@ func newExplain(s *streams) *cobra.Command {
 		Long: "explain prints the working that was recorded while the plan was made: formula, the numbers put in, the\n" +
 			"result, and the clause or source of each step.\n\n" +
 			"NAME is a circuit, a panel or a room; without one all are explained. FILE may be - for standard input.",
+		Example: example(
+			"branchwork explain room.toml LP1", "every step behind the figures of a panel",
+			"branchwork explain built.toml LP1-1 --as-built", "of a circuit that exists",
+			"branchwork explain room.toml flower", "of a room's heat",
+		),
 		Args: cobra.RangeArgs(1, 2),
 		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			return o.complete(cmd, args)

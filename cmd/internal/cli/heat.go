@@ -26,6 +26,10 @@ func newHeat(s *streams) *cobra.Command {
 			"water, what the stated equipment covers, the power left for more, what was assumed and what is still to be\n" +
 			"established.\n\n" +
 			"FILE is an inventory, or - for standard input; without one the embedded demo is taken.",
+		Example: example(
+			"branchwork heat room.toml", "the sheet for the installer of the cooling",
+			"branchwork heat room.toml --room flower --units metric", "one room, in metric units",
+		),
 		Args:              cobra.MaximumNArgs(1),
 		ValidArgsFunction: completeFile,
 		RunE:              func(cmd *cobra.Command, args []string) error { return o.run(s, cmd, args) },
@@ -34,6 +38,7 @@ func newHeat(s *streams) *cobra.Command {
 	codeFlag(cmd, &o.code)
 	cmd.Flags().BoolVar(&o.hours, "hours", false, "add 24 hours of each room on each of the three days")
 	cmd.Flags().StringVar(&o.room, "room", "", "the sheet of this room only")
+	completeWith(cmd, "room", func(args []string) ([]string, cobra.ShellCompDirective) { return o.names(cmd, args, o.code, roomNames) })
 	return cmd
 }
 

@@ -23,11 +23,12 @@ type listing struct {
 	one   func(p *codes.Profile, index int) (any, page.Page)
 }
 
-func (l *listing) command(s *streams, use, short string) *cobra.Command {
+func (l *listing) command(s *streams, use, short, examples string) *cobra.Command {
 	cmd := &cobra.Command{
-		Use:   use,
-		Short: short,
-		Args:  cobra.MaximumNArgs(1),
+		Use:     use,
+		Short:   short,
+		Example: examples,
+		Args:    cobra.MaximumNArgs(1),
 		ValidArgsFunction: completeName(func() []string {
 			p, err := profileNamed(l.code)
 			if err != nil {

@@ -63,11 +63,11 @@ func listed(names []string) string {
 }
 
 // names offers names of the file that the arguments name.
-func (o *addOptions) names(cmd *cobra.Command, args []string, of func(*inventory.Inventory) []string) ([]string, cobra.ShellCompDirective) {
+func (o *output) names(cmd *cobra.Command, args []string, code string, of func(*inventory.Inventory) []string) ([]string, cobra.ShellCompDirective) {
 	if len(args) == 0 {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
-	inv, _, err := o.site(silent(), cmd, args[:1], o.code)
+	inv, _, err := o.site(silent(), cmd, args[:1], code)
 	if err != nil {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}

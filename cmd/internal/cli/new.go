@@ -15,6 +15,10 @@ func newNew(s *streams) *cobra.Command {
 		Short: "write a commented inventory to start from",
 		Long: "new writes a whole small inventory with every key explained. It plans as it stands.\n\n" +
 			"Without FILE it goes to the screen. A file that is already there is never replaced.",
+		Example: example(
+			"branchwork new room.toml", "a file to change until it is yours",
+			"branchwork new", "on the screen",
+		),
 		Args:              cobra.MaximumNArgs(1),
 		ValidArgsFunction: completeFile,
 		RunE:              func(_ *cobra.Command, args []string) error { return runNew(s, args) },

@@ -34,6 +34,12 @@ func newPlan(s *streams) *cobra.Command {
 		Long: "plan reads an inventory and decides its circuits, breakers, conductors and panel spaces, says what they\n" +
 			"carry, judges them by every rule of the code, and gives the heat of each room.\n\n" +
 			"FILE is an inventory, or - for standard input; without one the embedded demo is planned.",
+		Example: example(
+			"branchwork plan", "the embedded demo: nothing to set up",
+			"branchwork plan room.toml", "an inventory of your own",
+			"branchwork plan room.toml --compare", "the same loads at every voltage that they accept",
+			"branchwork plan room.toml --write built.toml", "once it is built: the circuits go into the file, for check and add",
+		),
 		Args:              cobra.MaximumNArgs(1),
 		ValidArgsFunction: completeFile,
 		RunE:              func(cmd *cobra.Command, args []string) error { return o.run(s, cmd, args) },

@@ -41,6 +41,10 @@ func newReport(s *streams) *cobra.Command {
 			"that an earlier report wrote is replaced as a whole; one that holds anything else is left alone.\n\n" +
 			"For a PDF, print the page: from a browser, or with\n  " + printRoute + "\n\n" +
 			"FILE is an inventory, or - for standard input.",
+		Example: example(
+			`branchwork report room.toml -o room.html --date "2026-03-14"`, "the whole document",
+			"branchwork report room.toml -o electrician.html --part electrician", "what one of its readers needs",
+		),
 		Args:              cobra.ExactArgs(1),
 		ValidArgsFunction: completeFile,
 		RunE:              func(_ *cobra.Command, args []string) error { return o.run(s, args[0]) },
