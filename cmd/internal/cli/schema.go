@@ -14,7 +14,7 @@ import (
 // ofInventory names the schema of what is read; all others are of answers.
 const ofInventory = "inventory"
 
-func schemaNames() []string { return append([]string{ofInventory}, document.SchemaNames()...) }
+func schemaNames() []string { return append(document.SchemaNames(), ofInventory) }
 
 func newSchema(s *streams) *cobra.Command {
 	return &cobra.Command{
