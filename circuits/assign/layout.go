@@ -37,7 +37,9 @@ func (pl *planner) layOut() error {
 		pl.settle(&pl.plan.Circuits[i])
 	}
 	pl.sortCircuits()
-	for _, x := range pl.ordered() {
+	panels := pl.ordered()
+	for i, x := range panels {
+		pl.tell("spaces and legs of panel "+x.Name, i+1, len(panels))
 		if err := pl.layOutPanel(x); err != nil {
 			return fmt.Errorf("panel %s: %w", x.Name, err)
 		}

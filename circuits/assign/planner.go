@@ -18,30 +18,13 @@ import (
 // circuits for every unit that they do not feed. Units that no circuit can feed
 // are listed with the reason; none is ever lost. An error is our own fault.
 func Plan(inv *inventory.Inventory, set loads.Set, p *codes.Profile) (circuits.Plan, error) {
-	pl := newPlanner(inv, set, p)
-	pl.readExisting()
-	if err := pl.voltageChoices(); err != nil {
-		return circuits.Plan{}, err
-	}
-	pl.boxes()
-	pl.single()
-	if err := pl.shared(); err != nil {
-		return circuits.Plan{}, err
-	}
-	return pl.finish()
+	return PlanWith(inv, set, p, Options{})
 }
 
 // AsBuilt returns the circuits of a site as they are, and what none of them
 // feeds.
 func AsBuilt(inv *inventory.Inventory, set loads.Set, p *codes.Profile) (circuits.Plan, error) {
-	pl := newPlanner(inv, set, p)
-	pl.readExisting()
-	for _, l := range set.Loads {
-		if n := pl.left[l.Name]; n > 0 {
-			pl.unfed(l, n, "no circuit in the file feeds it", "add it to the `feeds` of its circuit, or plan a new one")
-		}
-	}
-	return pl.finish()
+	return AsBuiltWith(inv, set, p, Options{})
 }
 
 type planner struct {
@@ -50,6 +33,8 @@ type planner struct {
 	p    *codes.Profile
 	plan circuits.Plan
 	left map[string]int // units without a circuit, by item
+
+	options Options
 
 	spaceBound, circuitBound int64 // of what was packed
 	packed                   []packedCell
@@ -138,6 +123,7 @@ func (pl *planner) finish() (circuits.Plan, error) {
 	}
 	pl.number()
 	for i := range pl.plan.Circuits {
+		pl.tell("conductors of circuit "+pl.plan.Circuits[i].Name, i+1, len(pl.plan.Circuits))
 		if err := pl.wire(&pl.plan.Circuits[i]); err != nil {
 			return circuits.Plan{}, fmt.Errorf("circuit %s: %w", pl.plan.Circuits[i].Name, err)
 		}

@@ -29,7 +29,9 @@ const unlimited = 1 << 39
 
 // shared packs what is left, cell by cell.
 func (pl *planner) shared() error {
-	for _, c := range pl.cells() {
+	cells := pl.cells()
+	for i, c := range cells {
+		pl.tell(c.key.says(), i+1, len(cells))
 		if err := pl.pack(c); err != nil {
 			return fmt.Errorf("packing %s %s %s: %w", c.key.panel, c.key.room, c.key.group, err)
 		}

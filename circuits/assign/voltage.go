@@ -140,7 +140,8 @@ func better(a, b packing.Result) bool {
 // panel, what its units would take at each, packed by themselves. It is asked
 // before anything is placed; chosenVoltages adds what was decided.
 func (pl *planner) voltageChoices() error {
-	for _, l := range pl.set.Loads {
+	for i, l := range pl.set.Loads {
+		pl.tell("voltages of "+l.Name, i+1, len(pl.set.Loads))
 		hosts := pl.hosts(l)
 		if len(hosts) == 0 || pl.left[l.Name] == 0 || l.Alone {
 			continue

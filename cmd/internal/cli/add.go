@@ -76,7 +76,7 @@ func (o *addOptions) run(s *streams, cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	d, changed, err := q.answer(x)
+	d, changed, err := q.answer(s, x)
 	if err != nil {
 		return err
 	}
@@ -195,13 +195,14 @@ func (q *question) without() {
 }
 
 // answer asks the circuits, and works a yes out anew from the changed file.
-func (q *question) answer(x siteText) (document.Add, []byte, error) {
-	before, err := work(q.base, x.p, true)
+func (q *question) answer(s *streams, x siteText) (document.Add, []byte, error) {
+	before, err := s.work(q.base, x.p, true)
 	if err != nil {
 		return document.Add{}, nil, err
 	}
 	// What is shown is the file as it is: its lines, and its heat without the units.
 	before.Inventory, before.Heat = x.inv, heat.Balance(x.inv, loads.Build(x.inv, values(x.p)))
+	defer s.progress.begin("room on the circuits")()
 	a, err := assign.Add(q.base, before.Set, x.p, q.Request)
 	if err != nil {
 		return document.Add{}, nil, fault{says: err.Error()}
@@ -220,7 +221,7 @@ func (q *question) answer(x siteText) (document.Add, []byte, error) {
 	if !a.Fits {
 		return document.NewAdd(d), nil, nil
 	}
-	changed, after, err := q.confirm(x, before, a)
+	changed, after, err := q.confirm(s, x, before, a)
 	if err != nil {
 		return document.Add{}, nil, err
 	}
@@ -251,7 +252,7 @@ func shortOf(r assign.Refused) *float64 {
 
 // confirm writes a yes into the file and works the site out from there, as if
 // somebody else had written it. Whatever is wrong with it then is our fault.
-func (q *question) confirm(x siteText, before document.Results, a assign.Added) ([]byte, document.Results, error) {
+func (q *question) confirm(s *streams, x siteText, before document.Results, a assign.Added) ([]byte, document.Results, error) {
 	edits := append([]inventory.Edit{}, q.edits...)
 	for _, p := range a.Placed {
 		edits = append(edits, inventory.FeedsEdits(p.Circuit, map[string]int{q.Item: fedOn(x.inv, p.Circuit, q.Item) + p.Count})...)
@@ -260,7 +261,7 @@ func (q *question) confirm(x siteText, before document.Results, a assign.Added) 
 	if err != nil {
 		return nil, before, err
 	}
-	after, err := work(inv, x.p, true)
+	after, err := s.work(inv, x.p, true)
 	if err != nil {
 		return nil, after, err
 	}

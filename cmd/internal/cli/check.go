@@ -44,10 +44,11 @@ func (o *checkOptions) run(s *streams, cmd *cobra.Command, args []string) error 
 	if len(inv.Circuits) == 0 {
 		return hint(fmt.Errorf("%q has no circuits to check", inv.File), "describe each as [circuits.NAME], or let branchwork plan decide them")
 	}
-	r, err := work(inv, p, true)
+	r, err := s.work(inv, p, true)
 	if err != nil {
 		return err
 	}
+	defer s.progress.begin("room left on each circuit")()
 	for _, x := range assign.Rooms(inv, r.Set, p, r.Plan) {
 		r.RoomLeft = append(r.RoomLeft, document.RoomLeft{Circuit: x.Circuit, Item: x.Item, More: x.More, Rule: x.Rule, Reason: x.Reason})
 	}

@@ -67,7 +67,7 @@ func (o *dayOptions) run(s *streams, cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	r, err := work(inv, p, false)
+	r, err := s.work(inv, p, false)
 	if err != nil {
 		return err
 	}

@@ -62,5 +62,5 @@ func (o *diffOptions) planned(s *streams, cmd *cobra.Command, file string) (docu
 	if err != nil {
 		return document.Results{}, err
 	}
-	return work(inv, p, false)
+	return s.work(inv, p, false)
 }

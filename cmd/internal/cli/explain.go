@@ -54,7 +54,7 @@ func (o *explainOptions) explanation(s *streams, cmd *cobra.Command, args []stri
 	if err != nil {
 		return document.Explanation{}, err
 	}
-	r, err := work(inv, p, o.asBuilt)
+	r, err := s.work(inv, p, o.asBuilt)
 	if err != nil {
 		return document.Explanation{}, err
 	}

@@ -50,7 +50,7 @@ func (o *heatOptions) run(s *streams, cmd *cobra.Command, args []string) error {
 	if names := roomNames(inv); o.room != "" && !slices.Contains(names, o.room) {
 		return unknownName("room", o.room, names)
 	}
-	r, err := work(inv, p, false)
+	r, err := s.work(inv, p, false)
 	if err != nil {
 		return err
 	}

@@ -80,6 +80,7 @@ func (o *output) print(s *streams, document any, layout func(page.System) page.P
 
 // rendered returns a document as it will be printed.
 func (o *output) rendered(s *streams, document any, layout func(page.System) page.Page) ([]byte, error) {
+	defer s.progress.begin("printing")()
 	var b bytes.Buffer
 	if err := o.render(&b, s, document, layout); err != nil {
 		return nil, fault{says: err.Error()}

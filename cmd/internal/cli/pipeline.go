@@ -14,20 +14,24 @@ import (
 // work runs the calculation of one site, the same road for every command:
 // loads, circuits, the verifier, the rules, heat, the day. A plan that the verifier
 // cannot confirm is never shown.
-func work(inv *inventory.Inventory, p *codes.Profile, asBuilt bool) (document.Results, error) {
+func (s *streams) work(inv *inventory.Inventory, p *codes.Profile, asBuilt bool) (document.Results, error) {
+	defer s.progress.begin("loads")()
 	set := loads.Build(inv, values(p))
-	decide := assign.Plan
+	decide := assign.PlanWith
 	if asBuilt {
-		decide = assign.AsBuilt
+		decide = assign.AsBuiltWith
 	}
-	plan, err := decide(inv, set, p)
+	plan, err := decide(inv, set, p, assign.Options{Progress: s.progress.tell})
 	if err != nil {
 		return document.Results{}, fault{says: err.Error()}
 	}
+	s.progress.tell("the plan worked out anew by another road", 0, 0)
 	if complaints := verify.Plan(inv, set, p, plan); len(complaints) > 0 {
 		return document.Results{}, fault{says: "the plan does not hold when it is worked out by another road", complaints: complaints}
 	}
+	s.progress.tell("rules of "+p.Title, 0, 0)
 	findings := judge.Plan(inv, set, p, &plan)
+	s.progress.tell("heat of the rooms and hours of the day", 0, 0)
 	hours := day.Of(inv, set)
 	return document.Results{
 		Inventory: inv, Set: set, Profile: p, Plan: plan, Findings: findings, AsBuilt: asBuilt, Heat: hours.Heat, Day: hours,

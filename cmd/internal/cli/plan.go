@@ -61,11 +61,12 @@ func (o *planOptions) run(s *streams, cmd *cobra.Command, args []string) error {
 	if err := o.mayWrite(o.into); err != nil {
 		return err
 	}
-	r, err := work(x.inv, x.p, false)
+	r, err := s.work(x.inv, x.p, false)
 	if err != nil {
 		return err
 	}
 	if o.compare {
+		defer s.progress.begin("the same loads at every voltage")()
 		if r.Compared, err = assign.Compare(x.inv, r.Set, x.p); err != nil {
 			return fault{says: err.Error()}
 		}
@@ -100,7 +101,7 @@ func (o *planOptions) adopt(s *streams, x siteText, r document.Results, v docume
 	if err != nil {
 		return err
 	}
-	built, err := work(inv, x.p, true)
+	built, err := s.work(inv, x.p, true)
 	if err != nil {
 		return err
 	}

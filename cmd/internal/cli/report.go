@@ -91,11 +91,13 @@ func (o *reportOptions) run(s *streams, file string) error {
 	if err != nil {
 		return err
 	}
-	r, err := work(inv, p, false)
+	r, err := s.work(inv, p, false)
 	if err != nil {
 		return err
 	}
+	end := s.progress.begin("the document")
 	d := o.document(r)
+	end()
 	if err := o.printReport(s, d); err != nil {
 		return err
 	}
@@ -122,7 +124,10 @@ func (o *reportOptions) printReport(s *streams, d document.Report) error {
 	measure := svg.Measure{Metric: o.units == "metric"}
 	if o.format != "json" {
 		b.Reset()
-		if err := o.printed(&b, d, measure); err != nil {
+		end := s.progress.begin("printing")
+		err := o.printed(&b, d, measure)
+		end()
+		if err != nil {
 			return fault{says: err.Error()}
 		}
 	}

@@ -19,7 +19,7 @@ func reportOn(t *testing.T, file string) (document.Results, document.Report) {
 	require.NoError(t, err)
 	inv, p, err := parseSite(s, shown, src, "", defaultWidth)
 	require.NoError(t, err)
-	r, err := work(inv, p, false)
+	r, err := silent().work(inv, p, false)
 	require.NoError(t, err)
 	return r, document.NewReport(document.ReportOf{Results: r, Legs: legsOfDay(inv, r.Set, p, r.Plan), Raceways: raceways(r)})
 }

@@ -43,7 +43,7 @@ func newRoot(s *streams) *cobra.Command {
 	root.SetVersionTemplate("branchwork {{.Version}}\n")
 	root.AddCommand(
 		newPlan(s), newCheck(s), newAdd(s), newDiff(s), newAmps(s), newExplain(s), newHeat(s), newDay(s), newReport(s), newView(s), newNew(s),
-		newTables(s), newRules(s), newSchema(s),
+		newTables(s), newRules(s), newSchema(s), newManual(s),
 	)
 	return root
 }
@@ -54,11 +54,4 @@ func noCommand(cmd *cobra.Command, args []string) error {
 		return nil
 	}
 	return hint(cobra.NoArgs(cmd, args), "branchwork --help lists the commands")
-}
-
-func version() string {
-	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
-		return info.Main.Version
-	}
-	return "(devel)"
 }

@@ -37,6 +37,7 @@ func parseSite(s *streams, shown string, src []byte, code string, width int) (*i
 		}
 	}
 	var p *codes.Profile
+	end := s.progress.begin("reading " + shown)
 	inv, problems := inventory.ReadFor(shown, src, func(inFile string) inventory.Vocabulary {
 		ok := false
 		if p, ok = book.Profile(cmp.Or(code, inFile)); !ok { // the reader says so, with its place
@@ -44,6 +45,7 @@ func parseSite(s *streams, shown string, src []byte, code string, width int) (*i
 		}
 		return vocabulary(p)
 	})
+	end()
 	if len(problems) > 0 {
 		if err := inventory.Print(s.err, shown, src, problems, width); err != nil {
 			return nil, nil, err

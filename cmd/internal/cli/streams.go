@@ -5,6 +5,7 @@ import (
 	"io"
 	"os"
 	"strings"
+	"time"
 
 	"golang.org/x/term"
 
@@ -29,6 +30,7 @@ type streams struct {
 	width    int  // of the terminal, or defaultWidth
 	colour   bool // the terminal shows colour and nobody asked it not to
 	blocks   bool // the terminal shows block characters
+	progress *progress
 }
 
 const (
@@ -39,16 +41,30 @@ const (
 
 func newStreams(in io.Reader, out, err io.Writer) *streams {
 	s := &streams{in: in, out: out, err: err, width: defaultWidth}
-	f, ok := out.(*os.File)
-	if !ok || !term.IsTerminal(int(f.Fd())) {
-		return s
+	dumb := os.Getenv("TERM") == "dumb"
+	if width, ok := terminalWidth(err); ok && !dumb {
+		s.progress = &progress{w: err, width: width, since: time.Now()}
 	}
-	s.colour = os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
-	s.blocks = os.Getenv("TERM") != "dumb" && speaksUTF8(os.Getenv)
-	if w, _, err := term.GetSize(int(f.Fd())); err == nil && w >= leastWidth {
-		s.width = w
+	if width, ok := terminalWidth(out); ok {
+		s.width = width
+		s.colour = os.Getenv("NO_COLOR") == "" && !dumb
+		s.blocks = !dumb && speaksUTF8(os.Getenv)
 	}
 	return s
+}
+
+// terminalWidth tells how wide a terminal is, at least what can be printed on, and
+// whether a stream is one.
+func terminalWidth(stream any) (int, bool) {
+	f, ok := stream.(*os.File)
+	if !ok || !term.IsTerminal(int(f.Fd())) {
+		return 0, false
+	}
+	w, _, err := term.GetSize(int(f.Fd()))
+	if err != nil || w <= 0 {
+		return defaultWidth, true
+	}
+	return max(w, leastWidth), true
 }
 
 // notice says something beside the answer. What a terminal would obey is escaped,

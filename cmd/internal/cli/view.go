@@ -146,7 +146,7 @@ func (v *viewed) page(version string, src []byte, readErr error) (p live.Page) {
 		return v.problems(about, err, problems.String())
 	}
 	w := &wished{x: siteText{src: src, inv: inv, p: p0}, o: v.o, s: v.s, about: about}
-	if w.before, err = work(inv, p0, false); err != nil {
+	if w.before, err = silent().work(inv, p0, false); err != nil {
 		return v.trouble(about, err)
 	}
 	w.choices()

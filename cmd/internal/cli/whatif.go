@@ -234,7 +234,7 @@ func (w wish) whatIf(ctx context.Context, x siteText, before document.Results) (
 	if after, err = after.withoutSpares(&of); err != nil {
 		return document.WhatIf{}, err
 	}
-	if of.After, err = work(after.inv, after.p, false); err != nil {
+	if of.After, err = silent().work(after.inv, after.p, false); err != nil {
 		return document.WhatIf{}, err
 	}
 	return document.NewWhatIf(of), nil
@@ -257,7 +257,7 @@ func (w wish) added(x siteText, m unitsOf, of *document.WhatIfOf) (siteText, err
 	if err != nil {
 		return x, err
 	}
-	d, changed, err := q.answer(x)
+	d, changed, err := q.answer(silent(), x)
 	if err != nil {
 		return x, err
 	}

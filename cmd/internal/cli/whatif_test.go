@@ -26,7 +26,7 @@ func asking(t *testing.T, text string) *wished {
 	s := silent()
 	inv, p, err := parseSite(s, "site.toml", []byte(text), "", defaultWidth)
 	require.NoError(t, err)
-	before, err := work(inv, p, false)
+	before, err := silent().work(inv, p, false)
 	require.NoError(t, err)
 	w := &wished{x: siteText{src: []byte(text), inv: inv, p: p}, o: &viewOptions{}, s: s, about: html.Live{File: "site.toml"}, before: before}
 	w.choices()
