@@ -35,7 +35,7 @@ type streams struct {
 
 const (
 	defaultWidth = 80
-	leastWidth   = 40
+	leastWidth   = 20
 	mostWidth    = 10_000
 )
 

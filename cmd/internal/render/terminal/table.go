@@ -30,12 +30,16 @@ type column struct {
 // table prints a table, split by its parts where it is too wide as one.
 func (r printer) table(t page.Table) error {
 	columns := shown(t)
-	for i, group := range groups(columns, r.screen.Width) {
-		if i > 0 {
-			r.out.WriteByte('\n')
-		}
-		if err := r.grid(group); err != nil {
-			return err
+	first := true
+	for _, group := range groups(columns, r.screen.Width) {
+		for _, part := range slim(group, r.screen.Width) {
+			if !first {
+				r.out.WriteByte('\n')
+			}
+			first = false
+			if err := r.grid(part); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
@@ -102,6 +106,36 @@ func groups(columns []column, screen int) [][]column {
 		current = append(slices.Clone(key), more...)
 	}
 	return append(out, current)
+}
+
+// broken is how much of a text column stays on one line before the table is split
+// rather than its words.
+const broken = 10
+
+// slim splits a table further that is too wide for a narrow screen even so. Its
+// first column opens every piece.
+func slim(columns []column, screen int) [][]column {
+	needs := func(c column) int {
+		if c.numeric {
+			return c.natural
+		}
+		return min(c.least, broken)
+	}
+	var out [][]column
+	var piece []column
+	used := 0
+	for i, c := range columns {
+		if n := gap + needs(c); len(piece) > 1 && used+n > screen {
+			out = append(out, piece)
+			piece, used = []column{columns[0], c}, needs(columns[0])+n
+		} else {
+			piece, used = append(piece, c), used+n
+			if i == 0 {
+				used -= gap
+			}
+		}
+	}
+	return append(out, piece)
 }
 
 // wanted is the width at which a table reads well.
