@@ -253,7 +253,7 @@ func (p *Profile) IsContinuous(longest units.Known[clock.Minute], heater bool) (
 		return true, "its longest unbroken run is " + units.Round(run.Hours(), 2) + " h; a load counts as continuous unless all its hours show otherwise", p.Continuous.RunCite
 	}
 	if run >= p.Continuous.Run {
-		return true, "its window keeps it on for " + units.Round(run.Hours(), 2) + " h without a break", p.Continuous.RunCite
+		return true, "its hours keep it on for " + units.Round(run.Hours(), 2) + " h without a break", p.Continuous.RunCite
 	}
 	return false, "its longest unbroken run is " + units.Round(run.Hours(), 2) + " h", p.Continuous.RunCite
 }

@@ -40,12 +40,12 @@ func (pl *planner) why(width bool) string {
 		}
 	}
 	if len(pl.packed) == 0 {
-		return "no units were left to share circuits"
+		return "no loads were left to share circuits"
 	}
 	if open == 0 {
-		return fmt.Sprintf("each of the %d groups of loads that may share circuits meets its lower bound", len(pl.packed))
+		return "each group of loads that may share circuits takes the fewest there can be"
 	}
-	return fmt.Sprintf("%d of %d groups of loads end above their lower bound: the work limit ended first", open, len(pl.packed))
+	return fmt.Sprintf("%d of %d groups of loads may take more than the fewest there can be: the search ended at its limit of work", open, len(pl.packed))
 }
 
 // imbalance adds up, over the panels, how far the fullest leg stands above an

@@ -29,7 +29,7 @@ func TestDefaultsAreListedAndUsed(t *testing.T) {
 		"rooms.flower.climate.lights_off":      "70 F",
 		"rooms.flower.climate.humidity_on":     "0.55",
 		"rooms.flower.climate.humidity_off":    "0.55",
-		"rooms.flower.inside":                  "75 F and 0.5 around the room",
+		"rooms.flower.inside":                  "75 F and 50 % humidity around the room",
 		"rooms.flower.people.hours":            "while the lights are on",
 		"rooms.flower.runoff":                  "0.15",
 		"rooms.flower.uptake":                  "0.97",

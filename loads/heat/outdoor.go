@@ -155,7 +155,7 @@ func (m *model) ground() units.Temperature {
 // assumeSurroundings lists what the air around is taken to be, once it matters.
 func (m *model) assumeSurroundings() {
 	if m.room.Inside {
-		m.assume("inside", fahrenheit(units.FromFahrenheit(buildingF))+" and "+buildingHumidity.String()+" around the room", "the air of the building around it is not given", steps.CommonPractice)
+		m.assume("inside", fahrenheit(units.FromFahrenheit(buildingF))+" and "+units.Round(100*float64(buildingHumidity), 0)+" % humidity around the room", "the air of the building around it is not given", steps.CommonPractice)
 		return
 	}
 	o := m.inv.Site.Outdoor

@@ -58,7 +58,9 @@ func newAdd(s *streams) *cobra.Command {
 	f.IntVar(&o.count, "count", 1, "how many more")
 	f.StringVar(&o.on, "on", "", "ask this circuit only")
 	f.StringVar(&o.into, "write", "", "on a yes, write the changed inventory to this new file; over FILE only where it is named the same")
-	completeWith(cmd, "on", func(args []string) ([]string, cobra.ShellCompDirective) { return o.names(cmd, args, o.code, circuitNames) })
+	completeWith(cmd, "on", func(args []string) ([]string, cobra.ShellCompDirective) {
+		return o.names(cmd, args, o.code, circuitNames)
+	})
 	o.adHoc.flags(cmd)
 	completeWith(cmd, "room", func(args []string) ([]string, cobra.ShellCompDirective) { return o.names(cmd, args, o.code, roomNames) })
 	return cmd

@@ -20,14 +20,14 @@ func newHeat(s *streams) *cobra.Command {
 	o := &heatOptions{}
 	cmd := &cobra.Command{
 		Use:   "heat [FILE]",
-		Short: "the heat of each room, for the installer of the cooling",
+		Short: "the heat of each room, for the HVAC installer",
 		Long: "heat works out what each room gives off, sensible and latent, with the lights on and off, and lays it out as the\n" +
-			"sheet that the installer of the cooling asks for: what is in the room, what it is held at, the design cases,\n" +
+			"sheet that an HVAC installer asks for: what is in the room, what it is held at, the design cases,\n" +
 			"water, what the stated equipment covers, the power left for more, what was assumed and what is still to be\n" +
 			"established.\n\n" +
 			"FILE is an inventory, or - for standard input; without one the embedded demo is taken.",
 		Example: example(
-			"branchwork heat room.toml", "the sheet for the installer of the cooling",
+			"branchwork heat room.toml", "the sheet for the HVAC installer",
 			"branchwork heat room.toml --room flower --units metric", "one room, in metric units",
 		),
 		Args:              cobra.MaximumNArgs(1),

@@ -194,7 +194,7 @@ func (a Addition) heat(d *Add) {
 	d.Heat = &AddedHeat{Room: a.Room, BeforeBTUH: was.Peak.Total().BTUPerHour(), AfterBTUH: is.Peak.Total().BTUPerHour(), AtLeast: is.AtLeast,
 		Covered: string(covered(is)), CoveredBefore: string(covered(was)), Cooling: []AddedCooling{}}
 	if covered(is) == heat.No && covered(was) != heat.No {
-		d.Notes = append(d.Notes, "the stated cooling of room "+a.Room+" does not cover the room with the units")
+		d.Notes = append(d.Notes, "the stated cooling of room "+a.Room+" does not cover the room with what is added")
 	}
 	for _, c := range is.Equipment.Cooling {
 		x := AddedCooling{What: c.What, NeededBTUH: c.Needed.BTUPerHour(), Covers: string(c.Holds), Why: c.Installed.Why()}

@@ -32,7 +32,7 @@ func (c Conductor) Words() string {
 func (c Circuit) Outlet() string {
 	switch {
 	case c.Wired:
-		return "wired"
+		return "hard-wired"
 	case c.Receptacle.Name == "":
 		return Unknown
 	}
@@ -40,7 +40,7 @@ func (c Circuit) Outlet() string {
 }
 
 // GroundFault says which protection is called for, or none in the words given; of
-// an existing circuit also whether it is there.
+// an existing circuit also whether it is installed.
 func (c Circuit) GroundFault(none string) string {
 	s := none
 	if c.Protection.Needed {
@@ -53,9 +53,9 @@ func (c Circuit) GroundFault(none string) string {
 	case !c.Existing:
 		return s
 	case c.GFCI == nil:
-		return s + "; not known to be there"
+		return s + "; not known whether installed"
 	case *c.GFCI:
-		return s + "; there"
+		return s + "; installed"
 	}
-	return s + "; not there"
+	return s + "; not installed"
 }

@@ -46,8 +46,8 @@ func placedBlocks(d document.Add) []Block {
 		return nil
 	}
 	t := Table{ID: "placed", Columns: []Column{{Name: "circuit"}, {Name: "takes", Part: 1}, {Name: "load before", Unit: "A", Part: 1}, {Name: "after", Unit: "A", Part: 1},
-		{Name: "limit", Unit: "A", Part: 1}, {Name: "used", Unit: "%", Part: 1}, {Name: "what binds", Part: 1},
-		{Name: "needs before", Unit: "A", Part: 2}, {Name: "needs after", Unit: "A", Part: 2}, {Name: "breaker", Unit: "A", Part: 2}, {Name: "worst state of the day", Part: 2}}}
+		{Name: "limit", Unit: "A", Part: 1}, {Name: "used", Unit: "%", Part: 1}, {Name: "governing limit", Part: 1},
+		{Name: "required before", Unit: "A", Part: 2}, {Name: "required after", Unit: "A", Part: 2}, {Name: "breaker", Unit: "A", Part: 2}, {Name: "worst state of the day", Part: 2}}}
 	for _, p := range d.Placed {
 		t.Rows = append(t.Rows, []Cell{text(p.Circuit), whole(p.Count), number(p.LoadBeforeAmps, 2), number(p.LoadAmps, 2), maybe(p.LimitAmps, 2), maybe(p.AfterPercent, 1),
 			text(p.Binds), number(p.RequiredBeforeAmps, 2), number(p.RequiredAfterAmps, 2), maybe(p.BreakerAmps, 0), text(p.State)})
@@ -103,7 +103,7 @@ func addedPanelBlocks(d document.Add) []Block {
 		return nil
 	}
 	t := Table{ID: "panels", Columns: []Column{{Name: "panel"}, {Name: "leg"}, {Name: "before", Unit: "A"}, {Name: "after", Unit: "A"}}}
-	needs := Table{ID: "needs of panels", Columns: []Column{{Name: "of"}, {Name: "needs before", Unit: "A"}, {Name: "after", Unit: "A"}, {Name: "rated", Unit: "A"}}}
+	needs := Table{ID: "needs of panels", Columns: []Column{{Name: "of"}, {Name: "required before", Unit: "A"}, {Name: "after", Unit: "A"}, {Name: "rated", Unit: "A"}}}
 	for _, p := range d.Panels {
 		for i, leg := range p.Legs {
 			t.Rows = append(t.Rows, []Cell{text(p.Panel), text(leg), number(p.LegBeforeAmps[i], 2), number(p.LegAfterAmps[i], 2)})
@@ -128,7 +128,7 @@ func addedHeatBlocks(d document.Add, s System) []Block {
 	f := []Field{{"adds", s.heatText(*d.HeatAddedBTUH) + " in the hour in which it adds most"},
 		{"peak", fmt.Sprintf("%s becomes %s", s.heatText(h.BeforeBTUH), s.heatText(h.AfterBTUH)) + bothAtLeast(h.AtLeast)},
 		{"stated cooling", coverText(h)}}
-	t := Table{ID: "cooling", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "with the units"}, {Name: "needed", Unit: s.heatUnit()},
+	t := Table{ID: "cooling", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "with what is added"}, {Name: "needed", Unit: s.heatUnit()},
 		{Name: "stated", Unit: s.heatUnit()}, {Name: "covered"}}}
 	for _, c := range h.Cooling {
 		stated := text(Unknown)
@@ -161,11 +161,11 @@ func coverText(h *document.AddedHeat) string {
 	s := coverWord(h.Covered)
 	switch {
 	case h.CoveredBefore == h.Covered && h.Covered == "no":
-		s += ", nor does it without the units"
+		s += ", nor does it without what is added"
 	case h.CoveredBefore == h.Covered && h.Covered == "yes":
-		s += " with the units"
+		s += " with what is added"
 	case h.CoveredBefore != h.Covered:
-		s += " with the units; without them " + coverWord(h.CoveredBefore)
+		s += " with what is added; without it " + coverWord(h.CoveredBefore)
 	}
 	for _, c := range h.Cooling {
 		if c.Why != "" {

@@ -14,7 +14,7 @@ func Amps(d document.Amps, s System) Page {
 	t := Table{ID: "amps", Columns: []Column{{Name: "volts", Unit: "V"}, {Name: "phases"}, {Name: "each", Unit: "A"}}}
 	if len(d.Rows) > 0 {
 		for _, f := range d.Rows[0].Fits {
-			t.Columns = append(t.Columns, Column{Name: "units on " + amount(f.BreakerAmps, 0, "A")})
+			t.Columns = append(t.Columns, Column{Name: "fit on " + amount(f.BreakerAmps, 0, "A")})
 		}
 	}
 	for _, r := range d.Rows {
@@ -28,7 +28,7 @@ func Amps(d document.Amps, s System) Page {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	p.add(t, Text{Text: fmt.Sprintf("Units are whole ones, all on for three hours or more, so the breaker covers %s of them (%s).", amount(d.Continuous*100, 1, "%"), d.CodeTitle)})
+	p.add(t, Text{Text: fmt.Sprintf("Whole ones are counted, all on for three hours or more, so the breaker covers %s of their current (%s).", amount(d.Continuous*100, 1, "%"), d.CodeTitle)})
 	p.add(assumptionBlocks(d.Assumptions)...)
 	p.add(Text{ID: "caution", Text: d.Caution})
 	return p

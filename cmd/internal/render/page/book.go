@@ -72,12 +72,23 @@ func tableCell(v any) Cell {
 
 func tableFields(d document.Table) []Field {
 	f := []Field{{"name", d.ID}, {"standard", d.Standard}}
-	for _, x := range []Field{{"edition", d.Edition}, {"number", d.Number}, {"range", d.Range}, {"read", d.Lookup}, {"rows", strconv.Itoa(d.RowCount)}, {"checked", how(d.Checked)}, {"note", d.Note}} {
+	for _, x := range []Field{{"edition", d.Edition}, {"number", d.Number}, {"range", d.Range}, {"looked up", lookup(d.Lookup)}, {"rows", strconv.Itoa(d.RowCount)}, {"checked", how(d.Checked)}, {"note", d.Note}} {
 		if x.Value != "" {
 			f = append(f, x)
 		}
 	}
 	return f
+}
+
+// lookup says how a value between two rows is taken.
+func lookup(way string) string {
+	switch way {
+	case "next-up":
+		return "between two rows the next one up counts"
+	case "next-down":
+		return "between two rows the next one down counts"
+	}
+	return "at a row alone, nothing between"
 }
 
 func sourceLines(all []document.Source) []string {
@@ -96,7 +107,7 @@ func sourceLines(all []document.Source) []string {
 // Rules lays out the list of a profile's rules.
 func Rules(d document.Rules) Page {
 	var p Page
-	t := Table{ID: "rules", Columns: []Column{{Name: "rule"}, {Name: "what must hold", Part: 1}, {Name: "severity", Part: 2}, {Name: "of a", Part: 2}, {Name: "clause", Part: 2}}}
+	t := Table{ID: "rules", Columns: []Column{{Name: "rule"}, {Name: "what must hold", Part: 1}, {Name: "severity", Part: 2}, {Name: "judges", Part: 2}, {Name: "clause", Part: 2}}}
 	for _, r := range d.Rules {
 		t.Rows = append(t.Rows, []Cell{text(r.ID), text(r.Title), text(r.Severity), text(r.Subject), text(r.Clause)})
 	}

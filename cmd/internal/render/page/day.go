@@ -39,13 +39,13 @@ func missingBlocks(all []document.DayMissing) []Block {
 	if len(all) == 0 {
 		return nil
 	}
-	t := Table{ID: "missing", DataOnly: true, Columns: []Column{{Name: "load"}, {Name: "room"}, {Name: "units"}, {Name: "why"}}}
+	t := Table{ID: "missing", DataOnly: true, Columns: []Column{{Name: "load"}, {Name: "room"}, {Name: "count"}, {Name: "why"}}}
 	var items []string
 	for _, m := range all {
-		items = append(items, m.Path+", "+plural(m.Count, "unit", "units")+": "+m.Why)
+		items = append(items, m.Path+", "+plural(m.Count, "piece", "pieces")+": "+m.Why)
 		t.Rows = append(t.Rows, []Cell{text(m.Path), text(m.Room), whole(m.Count), text(m.Why)})
 	}
-	return []Block{Text{Text: "The watts of these loads are not known. They are left out, and every total is a least value:"}, List{items}, t}
+	return []Block{Text{Text: "The watts of these loads are not known. They are left out, and every total may be more than it says:"}, List{items}, t}
 }
 
 func powerChart(title string, hours []document.DayHour, of func(document.DayHour) float64) Chart {
@@ -97,7 +97,7 @@ func dayFields(d document.Day) []Field {
 }
 
 func hoursTable(d document.Day, s System) Table {
-	t := Table{ID: "hours", Columns: []Column{{Name: "from"}, {Name: "power", Unit: "kW"}, {Name: "apparent", Unit: "kVA"}, {Name: "cycling at once", Unit: "kW"}, {Name: "heat", Unit: s.heatUnit()}}}
+	t := Table{ID: "hours", Columns: []Column{{Name: "from"}, {Name: "power", Unit: "kW"}, {Name: "apparent", Unit: "kVA"}, {Name: "all cycling on", Unit: "kW"}, {Name: "heat", Unit: s.heatUnit()}}}
 	for _, h := range d.Hours {
 		t.Rows = append(t.Rows, []Cell{hour(h.Hour), kw(h.Watts), kw(h.VA), kw(h.Coincident), s.heat(h.HeatBTUH)})
 	}
@@ -106,8 +106,8 @@ func hoursTable(d document.Day, s System) Table {
 
 // groupBlocks are what takes the energy: categories and rooms.
 func groupBlocks(d document.Day, s System) []Block {
-	t := Table{ID: "groups", Columns: []Column{{Name: "of", DataOnly: true}, {Name: "what takes it"}, {Name: "energy", Unit: "kWh/day"}, {Name: "a month", Unit: "kWh"}, {Name: "peak", Unit: "kW"}, {Name: "from"},
-		{Name: "load factor", Unit: "%"}, {Name: "least value"}}}
+	t := Table{ID: "groups", Columns: []Column{{Name: "of", DataOnly: true}, {Name: "use"}, {Name: "energy", Unit: "kWh/day"}, {Name: "a month", Unit: "kWh"}, {Name: "peak", Unit: "kW"}, {Name: "from"},
+		{Name: "load factor", Unit: "%"}, {Name: "may be more"}}}
 	add := func(of string, g document.DayGroup) {
 		factor := text(none)
 		if g.LoadFactor != nil {
@@ -170,7 +170,7 @@ func legBlocks(panels []document.DayPanel) []Block {
 	if len(panels) == 0 {
 		return nil
 	}
-	about := Table{ID: "panels", Columns: []Column{{Name: "panel"}, {Name: "system"}, {Name: "fed by"}, {Name: "main", Unit: "A"}, {Name: "fullest leg", Unit: "A"}, {Name: "at"}, {Name: "must be sized for", Unit: "A"}}}
+	about := Table{ID: "panels", Columns: []Column{{Name: "panel"}, {Name: "system"}, {Name: "fed by"}, {Name: "main", Unit: "A"}, {Name: "fullest leg", Unit: "A"}, {Name: "at"}, {Name: "required", Unit: "A"}}}
 	data := Table{ID: "legs", DataOnly: true, Columns: []Column{{Name: "panel"}, {Name: "from"}, {Name: "leg"}, {Name: "load", Unit: "A"}, {Name: "fullest at"}}}
 	wide := Table{ID: "leg hours", ReadOnly: true, Columns: []Column{{Name: "from"}}}
 	rows := make([][]Cell, 24)
@@ -197,7 +197,7 @@ func legBlocks(panels []document.DayPanel) []Block {
 	}
 	wide.Rows = rows
 	return []Block{Heading{2, "Amperes on the legs"}, about,
-		Text{Text: "What the hours have on, at the current that sizes its circuit, with the panel's other load; each hour at its fullest minute. The size of a panel counts everything connected as on and the allowance for continuous load."},
+		Text{Text: "Amperes of all that is on in each hour, as its circuits are sized, with the panel's other load; each hour at its fullest minute. What a panel is required to carry counts everything connected as on and the allowance for continuous load."},
 		wide, data}
 }
 

@@ -75,6 +75,6 @@ func priceCell(x float64) Cell {
 // costTable is the mean month for data formats.
 func costTable(d document.Day) Table {
 	c := d.Cost
-	return Table{ID: "cost", DataOnly: true, Columns: []Column{{Name: "currency"}, {Name: "a month"}, {Name: "energy"}, {Name: "demand"}, {Name: "added"}, {Name: "least value"}},
+	return Table{ID: "cost", DataOnly: true, Columns: []Column{{Name: "currency"}, {Name: "a month"}, {Name: "energy"}, {Name: "demand"}, {Name: "added"}, {Name: "may be more"}},
 		Rows: [][]Cell{{text(c.Currency), number(c.Month, 2), number(c.Energy, 2), number(c.Demand, 2), number(c.Added, 2), text(yesNo(c.AtLeast))}}}
 }

@@ -70,5 +70,5 @@ func limitBlocks(s document.Subject) []Block {
 		actual, limit := units.Against(l.Actual, l.Limit)
 		t.Rows = append(t.Rows, []Cell{text(s.Name), text(fmt.Sprintf("%s (%s)", l.Title, l.Rule)), text(actual), text(limit), text(l.Unit), number(l.UsedPercent, 1)})
 	}
-	return []Block{Heading{3, "limits, the binding one first"}, t}
+	return []Block{Heading{3, "limits, the governing one first"}, t}
 }

@@ -29,10 +29,10 @@ func (s System) caseTotal(c *document.DesignCase) Cell {
 
 func hour(h int) Cell { return text(fmt.Sprintf("%02d:00", h)) }
 
-// Heat lays out the answer of heat: the sheet for the installer of the cooling.
+// Heat lays out the answer of heat: the sheet for the HVAC installer.
 func Heat(d document.Heat, s System) Page {
 	var p Page
-	about := "heat of each room: the sheet for the installer of the cooling"
+	about := "heat of each room: the sheet for the HVAC installer"
 	if s.Metric {
 		about += "; notes keep the units that they were worked in"
 	}

@@ -29,7 +29,7 @@ func heatEquipmentBlocks(r document.HeatRoom, s System) []Block {
 }
 
 func heatStatedTable(r document.HeatRoom, s System) Table {
-	t := Table{ID: "equipment", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "stated"}, {Name: "kind"}, {Name: "units"}, {Name: "cooling each", Unit: s.heatUnit()},
+	t := Table{ID: "equipment", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "stated"}, {Name: "kind"}, {Name: "count"}, {Name: "cooling each", Unit: s.heatUnit()},
 		{Name: "sensible each", Unit: s.heatUnit()}, {Name: "removes each", Unit: s.waterUnit()}, {Name: "adds each", Unit: s.waterUnit(), DataOnly: true}, {Name: "heats each", Unit: s.heatUnit()}}}
 	heat := func(x *float64) Cell {
 		if x == nil {
@@ -54,8 +54,8 @@ func heatStatedTable(r document.HeatRoom, s System) Table {
 }
 
 func heatCoverTable(r document.HeatRoom, s System) Table {
-	t := Table{ID: "covers", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "what"}, {Name: "case"}, {Name: "unit"}, {Name: "needed"}, {Name: "there is"}, {Name: "covers"},
-		{Name: "less the largest"}, {Name: "still covers"}}}
+	t := Table{ID: "covers", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "what"}, {Name: "case"}, {Name: "unit"}, {Name: "needed"}, {Name: "stated"}, {Name: "covers"},
+		{Name: "without the largest"}, {Name: "still covers"}}}
 	for _, c := range r.Equipment.Covers {
 		needed, unit := s.in(&c.Needed, c.Unit)
 		have, _ := s.in(c.Installed, c.Unit)
@@ -86,7 +86,7 @@ func heatCoverWhys(covers []document.HeatCover) []string {
 
 func heatSizesBlocks(r document.HeatRoom) []Block {
 	e := r.Equipment
-	t := Table{ID: "sizes", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "next sizes as sold"}, {Name: "units", DataOnly: true}, {Name: "each", Unit: "ton", DataOnly: true}, {Name: "margin above the load", Unit: "%"}}}
+	t := Table{ID: "sizes", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "next sizes as sold"}, {Name: "count", DataOnly: true}, {Name: "each", Unit: "ton", DataOnly: true}, {Name: "margin above the load", Unit: "%"}}}
 	for _, z := range e.Sizes {
 		t.Rows = append(t.Rows, []Cell{text(r.Room), text(fmt.Sprintf("%d x %s ton", z.Count, units.Round(z.Tons, 1))), whole(z.Count), number(z.Tons, 1), number(z.MarginPercent, 1)})
 	}
@@ -114,7 +114,7 @@ func heatLightTable(r document.HeatRoom, s System) Table {
 
 func heatPowerBlocks(r document.HeatRoom) []Block {
 	out := []Block{Heading{3, "Power available for equipment"}}
-	t := Table{ID: "power", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "panel"}, {Name: "supplies"}, {Name: "main", Unit: "A"}, {Name: "needs", Unit: "A"}, {Name: "spare", Unit: "A"},
+	t := Table{ID: "power", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "panel"}, {Name: "supplies"}, {Name: "main", Unit: "A"}, {Name: "required", Unit: "A"}, {Name: "spare", Unit: "A"},
 		{Name: "spaces"}, {Name: "spare spaces"}, {Name: "feeds"}}}
 	for _, p := range r.Power {
 		feeds := "the room"

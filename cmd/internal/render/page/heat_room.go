@@ -41,18 +41,18 @@ func heatNotes(r document.HeatRoom) []string {
 
 func heatRoomFacts(r document.HeatRoom, s System) []Field {
 	f := []Field{{"size", heatSizeText(r.Size, s)}, {"floor, canopy", s.areaText(r.Size.FloorFeet2) + "; canopy " + s.areaText(r.Size.Canopy)}, {"lights on", heatLightsText(r)}}
-	around := "outside air around it"
+	around := "outdoor air"
 	if r.Inside {
-		around = "inside a conditioned building"
+		around = "a conditioned building"
 	}
-	f = append(f, Field{"stands", around})
+	f = append(f, Field{"surroundings", around})
 	for _, x := range r.Surfaces {
 		f = append(f, Field{x.Name, heatSurfaceText(x, s)})
 	}
 	if r.AirChanges != nil {
-		f = append(f, Field{"air leaking in", amount(*r.AirChanges, 2, "air changes per hour")})
+		f = append(f, Field{"infiltration", amount(*r.AirChanges, 2, "air changes per hour")})
 	}
-	f = append(f, Field{"air", heatAirText(r.Ventilation, s)})
+	f = append(f, Field{"ventilation", heatAirText(r.Ventilation, s)})
 	if r.People != nil {
 		f = append(f, Field{"people", units.Round(*r.People, 1)})
 	}
@@ -118,7 +118,7 @@ func heatAirText(v document.HeatVentilation, s System) string {
 }
 
 func heatHeldTable(r document.HeatRoom, s System) Table {
-	t := Table{ID: "held", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "held"}, {Name: "temperature", Unit: s.temperatureUnit()}, {Name: "humidity", Unit: "%"},
+	t := Table{ID: "held", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "set points"}, {Name: "temperature", Unit: s.temperatureUnit()}, {Name: "humidity", Unit: "%"},
 		{Name: "dew point", Unit: s.temperatureUnit()}, {Name: "VPD", Unit: "kPa"}, {Name: "in the file"}}}
 	for _, h := range []struct {
 		when string
@@ -157,11 +157,11 @@ func heatPeakFields(r document.HeatRoom, s System) []Field {
 	f := []Field{{"peak", peak}, {"power in room", amount(r.WattsInRoom, 0, "W") + " at the peak"}}
 	switch {
 	case r.HeatAndDry:
-		f = append(f, Field{"heat and dry", "heating and dehumidifying in the same hour; " + r.HeatDryWhy})
+		f = append(f, Field{"reheat", "heating and dehumidifying in the same hour; " + r.HeatDryWhy})
 	case r.HeatDryWhy != "":
-		f = append(f, Field{"heat and dry", r.HeatDryWhy})
+		f = append(f, Field{"reheat", r.HeatDryWhy})
 	default:
-		f = append(f, Field{"heat and dry", "no hour asks for heating and dehumidifying at once"})
+		f = append(f, Field{"reheat", "no hour asks for heating and dehumidifying at once"})
 	}
 	return f
 }
@@ -201,7 +201,7 @@ func heatWaterTable(r document.HeatRoom, s System) Table {
 
 func heatLoadsTable(r document.HeatRoom) Table {
 	t := Table{ID: "loads", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "load"}, {Name: "kind", ReadOnly: true}, {Name: "kind", DataOnly: true}, {Name: "stands", DataOnly: true},
-		{Name: "units"}, {Name: "each", Unit: "W"}, {Name: "all", Unit: "W"}, {Name: "hours"}}}
+		{Name: "count"}, {Name: "each", Unit: "W"}, {Name: "all", Unit: "W"}, {Name: "hours"}}}
 	for _, l := range r.Loads {
 		kind, stands, on := l.Kind, "inside", "not given"
 		if l.Outdoors {

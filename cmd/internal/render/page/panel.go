@@ -28,7 +28,7 @@ func panelFields(p document.Panel, s System) []Field {
 	}
 	fields := []Field{
 		{"spaces", spaces},
-		{"main", maybeAmount(p.MainAmps, 0, "A") + "; the worst leg needs " + amount(p.RequiredAmps, 2, "A") + " with the allowance for continuous load"},
+		{"main", maybeAmount(p.MainAmps, 0, "A") + "; the fullest leg needs " + amount(p.RequiredAmps, 2, "A") + " with the allowance for continuous load"},
 	}
 	if p.BusAmps != nil {
 		fields = append(fields, Field{"bus", amount(*p.BusAmps, 0, "A")})
@@ -36,7 +36,7 @@ func panelFields(p document.Panel, s System) []Field {
 	fields = append(fields,
 		Field{"legs", legsText(p) + in(p.State)},
 		Field{"neutral", maybeAmount(p.NeutralAmps, 2, "A")},
-		Field{"imbalance", amount(p.ImbalancePercent, 1, "%") + " between the legs"},
+		Field{"imbalance", amount(p.ImbalancePercent, 1, "%") + " of their mean between the fullest and the emptiest leg"},
 		Field{"connected", maybeAmount(p.ConnectedWatts, 0, "W") + ", " + amount(p.ConnectedVA, 0, "VA")},
 		Field{"demand", amount(p.DemandVA, 0, "VA") + " with the allowance for continuous load"},
 	)
@@ -102,7 +102,7 @@ func poles(n int) string { return fmt.Sprintf("%d-pole", n) }
 // panelTable is the panels for data formats.
 func panelTable(d document.Plan) Table {
 	t := Table{ID: "panels", DataOnly: true, Columns: []Column{{Name: "panel"}, {Name: "system"}, {Name: "spaces"}, {Name: "spaces used"}, {Name: "main", Unit: "A"},
-		{Name: "bus", Unit: "A"}, {Name: "needs", Unit: "A"}, {Name: "legs"}, {Name: "neutral", Unit: "A"}, {Name: "imbalance", Unit: "%"},
+		{Name: "bus", Unit: "A"}, {Name: "required", Unit: "A"}, {Name: "legs"}, {Name: "neutral", Unit: "A"}, {Name: "imbalance", Unit: "%"},
 		{Name: "connected", Unit: "W"}, {Name: "connected", Unit: "VA"}, {Name: "demand", Unit: "VA"}, {Name: "worst state"},
 		{Name: "other load", Unit: "A"}, {Name: "measured peak", Unit: "A"}}}
 	for _, p := range d.Panels {
@@ -127,7 +127,7 @@ func absent(x *float64) Cell {
 
 func feederTable(d document.Plan, s System) Table {
 	t := Table{ID: "feeders", DataOnly: true, Columns: []Column{{Name: "panel"}, {Name: "from"}, {Name: "spaces"}, {Name: "poles"}, {Name: "volts", Unit: "V"},
-		{Name: "breaker", Unit: "A"}, {Name: "load", Unit: "A"}, {Name: "needs", Unit: "A"}, {Name: "wire"}, {Name: "ground"},
+		{Name: "breaker", Unit: "A"}, {Name: "load", Unit: "A"}, {Name: "required", Unit: "A"}, {Name: "wire"}, {Name: "ground"},
 		{Name: "run", Unit: s.lengthUnit()}, {Name: "drop", Unit: "%"}, {Name: "transformer", Unit: "kVA"}}}
 	for _, p := range d.Panels {
 		f := p.Feeder

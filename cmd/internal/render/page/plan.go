@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"branchwork/cmd/internal/document"
+	"branchwork/loads/units"
 )
 
 // Plan lays out the answer of plan and check. Findings come last, the gravest
@@ -68,14 +69,14 @@ func voltageBlocks(d document.Plan) []Block {
 	if len(t.Rows) == 0 {
 		return nil
 	}
-	return []Block{Heading{2, "Voltages on offer"}, t}
+	return []Block{Heading{2, "Voltages available"}, t}
 }
 
 func unfedBlocks(d document.Plan) []Block {
 	if len(d.Unfed) == 0 {
 		return nil
 	}
-	t := Table{ID: "unfed", Columns: []Column{{Name: "item"}, {Name: "units"}, {Name: "why"}, {Name: "what it would take"}}}
+	t := Table{ID: "unfed", Columns: []Column{{Name: "item"}, {Name: "count"}, {Name: "why"}, {Name: "what it would take"}}}
 	for _, u := range d.Unfed {
 		t.Rows = append(t.Rows, []Cell{text(u.Item), whole(u.Count), text(u.Reason), text(u.Needs)})
 	}
@@ -90,10 +91,10 @@ func optimalityBlocks(d document.Plan) []Block {
 	items := []string{
 		goodness(o.Spaces.Used, o.Spaces.Bound, o.Spaces.Proved, "panel space", "panel spaces", o.Spaces.Why),
 		goodness(o.Circuits.Used, o.Circuits.Bound, o.Circuits.Proved, "circuit", "circuits", o.Circuits.Why),
-		goodness(o.Imbalance.VA, o.Imbalance.BoundVA, o.Imbalance.Proved, uneven, uneven, o.Imbalance.Why),
+		evenness(uneven, o.Imbalance.VA, o.Imbalance.BoundVA, o.Imbalance.Proved, o.Imbalance.Why),
 	}
 	if l := o.Imbalance.LightsOn; l.VA > 0 || !l.Proved {
-		items = append(items, goodness(l.VA, l.BoundVA, l.Proved, unevenLit, unevenLit, l.Why))
+		items = append(items, evenness(unevenLit, l.VA, l.BoundVA, l.Proved, l.Why))
 	}
 	t := Table{ID: "optimality", DataOnly: true, Columns: []Column{{Name: "figure"}, {Name: "used"}, {Name: "bound"}, {Name: "proved"}}}
 	t.Rows = [][]Cell{
@@ -120,6 +121,23 @@ func goodness(used, bound int64, proved bool, one, many, why string) string {
 		s += fmt.Sprintf(": not proved the fewest; none can do with fewer than %s", plural(int(bound), one, many))
 	default:
 		s += ": not proved the fewest"
+	}
+	if why != "" {
+		s += " (" + why + ")"
+	}
+	return s
+}
+
+// evenness says how far the fullest legs stand above an even share.
+func evenness(what string, va, bound int64, proved bool, why string) string {
+	s := units.Round(float64(va), 0) + " " + what
+	switch {
+	case proved:
+		s += ": proved, no order of these breakers is more even"
+	case bound < va:
+		s += fmt.Sprintf(": not proved the most even; no order of these breakers has less than %s", units.Round(float64(bound), 0))
+	default:
+		s += ": not proved the most even"
 	}
 	if why != "" {
 		s += " (" + why + ")"
