@@ -59,7 +59,7 @@ func TestEveryFigureOfACircuitIsThere(t *testing.T) {
 		got[h] = values[i]
 	}
 	for head, want := range map[string]string{"circuit": "LP1-1", "panel": "LP1", "spaces": "1,3", "legs": "A-B", "volts": "240", "breaker A": "20", "poles": "2",
-		"load A": "13.61", "required A": "17.01", "free A": "2.39", "run ft": "60", "drop %": "1.34", "used %": "85.0", "limit that binds": "r"} {
+		"load A": "13.61", "required A": "17.01", "free A": "2.39", "run ft": "60", "drop %": "1.34", "used %": "85.0", "governing limit": "r"} {
 		require.Equal(t, want, got[head], head)
 	}
 }
