@@ -52,7 +52,7 @@ func (pl *planner) why(width bool) string {
 // even share, in volt-amperes, beside the least that the layout could reach: in
 // the worst state of the day, and over the states with lights on.
 func (pl *planner) imbalance() (worst, lit circuits.Bounded) {
-	worst = circuits.Bounded{Proved: true, Why: "the fullest leg of each panel meets its lower bound"}
+	worst = circuits.Bounded{Proved: true, Why: "the fullest leg of each panel carries the least it can"}
 	lit = circuits.Bounded{Proved: true, Why: "with lights on, no layout as good in the worst state fills the fullest legs less"}
 	for _, x := range pl.plan.Panels {
 		if x.System.Legs < 2 {

@@ -109,7 +109,7 @@ func optimalityBlocks(d document.Plan) []Block {
 // uneven is what the figures of balance are called.
 const (
 	uneven    = "VA of the fullest legs above an even share, in the worst state of the day"
-	unevenLit = "VA of them above it, added up over the states of the day with lights on"
+	unevenLit = "VA of the fullest legs above an even share, added up over the states of the day with lights on"
 )
 
 func goodness(used, bound int64, proved bool, one, many, why string) string {
