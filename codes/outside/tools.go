@@ -5,9 +5,10 @@
 // Variables of the environment:
 //
 //	BRANCHWORK_REQUIRE     tools and data whose absence fails instead of skipping:
-//	                       "ngspice cbc glpsol highs psychrolib axe-core chromium
-//	                       partition"
-//	BRANCHWORK_NPM         folder where npm installed highs, psychrolib and axe-core
+//	                       "ngspice cbc glpsol highs psychrolib axe-core
+//	                       @taplo/cli chromium partition"
+//	BRANCHWORK_NPM         folder where npm installed highs, psychrolib, axe-core and
+//	                       @taplo/cli
 //	BRANCHWORK_REFERENCES  folder of the reference data
 //	BRANCHWORK_SEED        repeats a run of drawn cases
 //	BRANCHWORK_WORST       file to which every comparison adds a line
@@ -39,7 +40,7 @@ func from(name string) string {
 	return map[string]string{
 		"ngspice": "Debian package ngspice", "cbc": "Debian package coinor-cbc", "glpsol": "Debian package glpk-utils",
 		"highs": "npm package highs, in the folder that BRANCHWORK_NPM names", "psychrolib": "npm package psychrolib, in the folder that BRANCHWORK_NPM names",
-		"axe-core": "npm package axe-core, in the folder that BRANCHWORK_NPM names",
+		"axe-core": "npm package axe-core, in the folder that BRANCHWORK_NPM names", "@taplo/cli": "npm package @taplo/cli, in the folder that BRANCHWORK_NPM names",
 	}[name]
 }
 

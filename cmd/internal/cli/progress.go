@@ -85,15 +85,21 @@ func (p *progress) draw(now time.Time) {
 		return
 	}
 	p.mu.Lock()
+	defer p.mu.Unlock()
 	line := fmt.Sprintf("%d s: %s", int(took.Seconds()), page.Printable(p.part))
-	p.mu.Unlock()
 	line = runewidth.Truncate(line, p.width-1, "")
 	n := runewidth.StringWidth(line)
 	fmt.Fprint(p.w, "\r"+line+strings.Repeat(" ", max(0, p.shown-n)))
 	p.shown = max(n, p.shown)
 }
 
+// clear takes the line away, for whoever is to speak next.
 func (p *progress) clear() {
+	if p == nil {
+		return
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
 	if p.shown > 0 {
 		fmt.Fprint(p.w, "\r"+strings.Repeat(" ", p.shown)+"\r")
 		p.shown = 0

@@ -74,5 +74,6 @@ func (s *streams) notice(format string, a ...any) {
 	for i, l := range lines {
 		lines[i] = page.Printable(l)
 	}
+	s.progress.clear()
 	fmt.Fprintln(s.err, "branchwork: "+strings.Join(lines, "\n"))
 }

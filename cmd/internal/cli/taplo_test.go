@@ -9,20 +9,16 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"branchwork/codes/outside"
 )
 
 // The TOML checker that editors carry, the npm package @taplo/cli, takes the sites
 // of the project with the schema of the inventory and refuses a file that has a key
-// misspelt. BRANCHWORK_TAPLO is its program; with BRANCHWORK_REQUIRE_TAPLO=1 its
-// absence is a failure.
+// misspelt.
 func TestAnEditorTakesTheSitesWithTheSchema(t *testing.T) {
-	taplo := os.Getenv("BRANCHWORK_TAPLO")
-	if taplo == "" {
-		if os.Getenv("BRANCHWORK_REQUIRE_TAPLO") == "1" {
-			t.Fatal("BRANCHWORK_TAPLO does not name the program of the npm package @taplo/cli")
-		}
-		t.Skip("BRANCHWORK_TAPLO is not set: the sites are not checked with the npm package @taplo/cli")
-	}
+	tool := outside.Module(t, "@taplo/cli")
+	taplo := filepath.Join(tool.At, "..", "..", ".bin", "taplo")
 	var out, errs bytes.Buffer
 	require.Zero(t, Run([]string{"schema", "inventory"}, strings.NewReader(""), &out, &errs), errs.String())
 	schema := filepath.Join(t.TempDir(), "inventory.schema.json")

@@ -37,6 +37,9 @@ func newView(s *streams) *cobra.Command {
 			"On the page units can be added or removed and rooms dimmed to see what would become of circuits, panels, heat\n" +
 			"and cost. Adding to a file with circuits answers as branchwork add does.\n\n" +
 			"Nothing is ever written. Whoever is logged in on this machine can read the page. Ctrl-C stops it.",
+		Example: example(
+			"branchwork view room.toml", "open the address that it prints in a browser, then change the file",
+		),
 		Args:              cobra.ExactArgs(1),
 		ValidArgsFunction: completeFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -66,7 +69,7 @@ func (o *viewOptions) run(ctx context.Context, s *streams, file string) error {
 		return hint(fmt.Errorf("cannot listen on port %d of 127.0.0.1: %w", o.port, socketReason(err)), "leave out --port for any that is free")
 	}
 	said := *s
-	said.err = &oneByOne{w: s.err}
+	said.err, said.progress = &oneByOne{w: s.err}, nil
 	v := &viewed{o: o, s: &said, file: file}
 	address := "http://" + l.Addr().String() + "/"
 	if _, err := fmt.Fprintln(s.out, address); err != nil {
