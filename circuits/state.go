@@ -1,6 +1,7 @@
 package circuits
 
 import (
+	"math"
 	"strings"
 
 	"branchwork/codes"
@@ -148,28 +149,29 @@ func (c *Circuit) Settle(set loads.Set, p *codes.Profile, w *steps.Work) {
 }
 
 // compare finds what the circuit's loads explain in the state in which it was
-// measured, and returns how much more was measured. What a meter shows and no
-// load explains is there all the same; it counts as continuous, because nobody
-// knows when it stops.
+// measured, and returns how much more was measured. Where no state of the
+// circuit is called that (it has no lights, or none that go off), it may have
+// been any, and the least of them is compared. What a meter shows and no load
+// explains is there all the same; it counts as continuous, because nobody knows
+// when it stops.
 func (c *Circuit) compare(set loads.Set, p *codes.Profile) units.Current {
 	if !c.Measured.Known() {
 		return 0
 	}
-	var predicted units.Current
-	found := false
+	named, least := math.Inf(1), math.Inf(1)
 	for _, k := range Carry(*c, set, p) {
-		if k.State.Changeover || !c.holdsIn(k.State, set) {
+		if k.State.Changeover {
 			continue
 		}
-		if !found || k.Load < predicted {
-			predicted, found = k.Load, true
+		least = math.Min(least, float64(k.Load))
+		if c.holdsIn(k.State, set) {
+			named = math.Min(named, float64(k.Load))
 		}
 	}
-	if !found {
-		c.Predicted = units.Unknown[units.Current]("no state of the day is called " + c.MeasuredIn)
-		return 0
+	if math.IsInf(named, 1) {
+		named = least
 	}
-	c.Predicted = units.Is(predicted)
+	c.Predicted = units.Is(units.Current(named))
 	return c.Excess()
 }
 

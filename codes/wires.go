@@ -8,6 +8,12 @@ import (
 	"branchwork/loads/units"
 )
 
+// CopperUpTo is the rating up to which branch circuits are wired in copper:
+// aluminium at these ratings is the branch wiring of around 1970, whose joints
+// loosen. Larger aluminium conductors are in ordinary use. Common practice, no
+// source.
+const CopperUpTo units.Current = 30
+
 // Wires is the conductor tables of a profile. The names of sizes, materials and
 // insulations are the profile's own.
 type Wires struct {

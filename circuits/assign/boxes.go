@@ -59,10 +59,14 @@ func (pl *planner) box(box loads.Load, feed units.Current, switched []loads.Load
 			"a controller for the voltage of what it switches")
 		return
 	}
+	room := pl.capacity(feed) - pl.weight(box, s)
+	if room < 0 {
+		pl.unfed(box, 1, fmt.Sprintf("by itself it draws more than its supply of %s allows", feed), "its power and the rating of its supply, read again")
+		return
+	}
 	c := circuits.Circuit{Panel: host.Name, Supply: s, ToGround: host.System.ToGround(s), Breaker: units.Is(feed)}
 	c.Loads = []circuits.Load{pl.carries(box, 1, s)}
 	pl.left[box.Name]--
-	room := pl.capacity(feed) - pl.weight(box, s)
 	outlets := box.Item.Outlets.Or(1 << 30)
 	for _, l := range switched {
 		n := 0

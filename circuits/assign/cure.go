@@ -2,6 +2,7 @@ package assign
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -10,6 +11,7 @@ import (
 	"branchwork/codes"
 	"branchwork/loads"
 	"branchwork/loads/inventory"
+	"branchwork/loads/units"
 )
 
 // cure finds the least thing that would make room for the units that are short,
@@ -180,11 +182,16 @@ func (a *adder) afterMove(from candidate, to circuits.Circuit, moved loads.Load,
 // newCircuits plans the units that are short on circuits of their own beside
 // everything that exists, and returns what a rule has against that.
 func (a *adder) newCircuits(short int, after circuits.Plan) ([]circuits.Circuit, *codes.Finding, error) {
-	pl := newPlanner(a.inv, a.set, a.p)
+	inv := *a.inv
+	inv.Plan.Reuse = units.Is(false) // circuits that exist have answered already
+	pl := newPlanner(&inv, a.set, a.p)
 	for k := range pl.left {
 		pl.left[k] = 0
 	}
-	pl.plan.Circuits = append(pl.plan.Circuits, after.Circuits...)
+	for _, c := range after.Circuits {
+		c.Loads = slices.Clone(c.Loads)
+		pl.plan.Circuits = append(pl.plan.Circuits, c)
+	}
 	pl.left[a.load.Name] = short
 	pl.single()
 	if err := pl.shared(); err != nil {

@@ -283,23 +283,24 @@ func (pl *planner) required(x inventory.Panel) (worst loaded, demand []part) {
 		counts := func(l loads.Load, c circuits.Circuit) bool {
 			return runs(k, l) && !(measured && c.Existing && !c.Changed)
 		}
-		big := pl.largestMotor(x.Name, counts)
-		count := func(l loads.Load, c circuits.Circuit, cl circuits.Load) float64 {
-			switch {
-			case !counts(l, c):
-				return 0
-			case cl.Draw.Motor && !cl.Draw.MinCircuit.Known():
-				return big.factor(c, cl, pl.p.Motors.Allowance(pl.p.Continuous.Factor()))
+		for _, big := range pl.largestMotors(x, counts) {
+			count := func(l loads.Load, c circuits.Circuit, cl circuits.Load) float64 {
+				switch {
+				case !counts(l, c):
+					return 0
+				case cl.Draw.Motor && !cl.Draw.MinCircuit.Known():
+					return big.factor(c, cl, pl.p.Motors.Allowance(pl.p.Continuous.Factor()))
+				}
+				return pl.factor(cl)
 			}
-			return pl.factor(cl)
-		}
-		hang := pl.branches(x.Name, count)
-		legs, _ := panel.Currents(x.System, bare(hang))
-		if units.Exceeds(largest(legs), largest(worst.legs)) {
-			worst = loaded{"", hang, legs}
-		}
-		if parts := pl.parts(x.Name, count); units.Exceeds(sum(parts), sum(demand)) {
-			demand = parts
+			hang := pl.branches(x.Name, count)
+			legs, _ := panel.Currents(x.System, bare(hang))
+			if units.Exceeds(largest(legs), largest(worst.legs)) {
+				worst = loaded{"", hang, legs}
+			}
+			if parts := pl.parts(x.Name, count); units.Exceeds(sum(parts), sum(demand)) {
+				demand = parts
+			}
 		}
 	}
 	for _, sub := range pl.inv.Panels {

@@ -33,14 +33,11 @@ func (pl *planner) feeder(x inventory.Panel, out *circuits.Panel) error {
 	}
 	w := &steps.Work{}
 	f := &circuits.Feeder{From: up.Name, Panel: x.Name, Existing: len(x.Feeder.Spaces) > 0, Spaces: append([]int{}, x.Feeder.Spaces...),
-		Length: x.Feeder.Length, Poles: x.System.Legs, Volts: x.System.LineToLine, Load: largest(out.Legs), Required: out.Required}
+		Length: x.Feeder.Length, Poles: x.System.Legs, Volts: x.System.Across(), Load: largest(out.Legs), Required: out.Required}
 	if x.System.Name != up.System.Name || x.Transformer.Known() {
 		pl.transformer(x, up, out, f, w)
 	} else {
 		f.Breaker = feederBreaker(pl, x, f.Required)
-	}
-	if x.System.Form == inventory.TwoWire {
-		f.Volts = x.System.LineToNeutral
 	}
 	out.Feeder = f
 	if b, ok := f.Breaker.Get(); ok && f.Existing && !x.Feeder.Breaker.Known() {
@@ -67,15 +64,12 @@ func feederBreaker(pl *planner, x inventory.Panel, need units.Current) units.Kno
 // transformer sizes the transformer before a sub-panel of another system: as
 // given, or the next rating made that carries the demand.
 func (pl *planner) transformer(x, up inventory.Panel, out *circuits.Panel, f *circuits.Feeder, w *steps.Work) {
-	t := &circuits.Transformer{Phases: 1, Primary: up.System.LineToLine, Secondary: x.System.LineToLine}
-	if x.System.Legs == 3 {
-		t.Phases = 3
+	t := &circuits.Transformer{Phases: 1, Primary: up.System.Across(), Secondary: x.System.Across()}
+	f.Poles = min(2, up.System.Legs)
+	if x.System.Legs == 3 { // then the feeding panel has three phases too: the reader asks for it
+		t.Phases, f.Poles = 3, 3
 	}
-	f.Poles = 2
-	if t.Phases == 3 {
-		f.Poles = 3
-	}
-	f.Volts = up.System.LineToLine
+	f.Volts = t.Primary
 	rating, given := x.Transformer.Get()
 	full := units.Times(units.VA(x.System.LineToNeutral, out.Required), float64(x.System.Legs))
 	if !given {

@@ -106,9 +106,15 @@ func (pl *planner) apart(c circuits.Circuit) int {
 	return 0
 }
 
-// place lays breakers out; a panel that is too small is drawn as large as it
-// takes, so that the figures show how many spaces are missing.
+// place lays breakers out; a panel that is too small, or whose spaces nobody
+// counted, is drawn as large as it takes, so that the figures show how many are
+// missing and every breaker in the wall stands where it stands.
 func (pl *planner) place(x inventory.Panel, spaces int, wants []panel.Want, day panel.Day) panel.Layout {
+	for _, w := range wants {
+		for _, s := range w.Fixed {
+			spaces = max(spaces, s)
+		}
+	}
 	return panel.Place(x.System, max(spaces, panel.Needs(x.System, spaces, wants)), wants, day, panel.Work{})
 }
 

@@ -1,8 +1,11 @@
 package assign
 
 import (
+	"slices"
+
 	"branchwork/circuits"
 	"branchwork/loads"
+	"branchwork/loads/inventory"
 	"branchwork/loads/units"
 )
 
@@ -20,17 +23,50 @@ func (m motor) factor(c circuits.Circuit, cl circuits.Load, allowance float64) f
 	return 1 + (allowance-1)/float64(cl.Count)
 }
 
-// largestMotor finds the motor of the most full-load current on and below a
-// panel; of equal ones the first in the directory.
-func (pl *planner) largestMotor(name string, counts func(loads.Load, circuits.Circuit) bool) motor {
-	in := pl.below(name)
-	var most units.Current
-	var out motor
-	for _, c := range pl.plan.Circuits {
-		for _, cl := range c.Loads {
-			l, _ := pl.set.Named(cl.Item)
-			if in[c.Panel] && cl.Draw.Motor && !cl.Draw.MinCircuit.Known() && counts(l, c) && cl.Draw.Amps > most {
-				most, out = cl.Draw.Amps, motor{c.Name, cl.Item}
+// largestMotors finds, for each leg of a panel, the motor of the most full-load
+// current on that leg, below the panel too: a leg's conductor carries its own
+// motors, and one of them starts. Each motor is listed once; without any there
+// is one that is none.
+func (pl *planner) largestMotors(x inventory.Panel, counts func(loads.Load, circuits.Circuit) bool) []motor {
+	direct, through := pl.passedOn(x.Name), pl.below(x.Name)
+	var out []motor
+	for leg := range x.System.Legs {
+		var most units.Current
+		var big motor
+		for _, c := range pl.plan.Circuits {
+			if !through[c.Panel] || direct[c.Panel] && !slices.Contains(c.Legs, leg) {
+				continue
+			}
+			for _, cl := range c.Loads {
+				l, _ := pl.set.Named(cl.Item)
+				m := motor{c.Name, cl.Item}
+				if cl.Draw.Motor && !cl.Draw.MinCircuit.Known() && counts(l, c) && (cl.Draw.Amps > most || cl.Draw.Amps == most && m.before(big)) {
+					most, big = cl.Draw.Amps, m
+				}
+			}
+		}
+		if !slices.Contains(out, big) {
+			out = append(out, big)
+		}
+	}
+	return out
+}
+
+// before orders motors of equal current, so that the order of the plan's
+// circuits decides nothing.
+func (m motor) before(o motor) bool {
+	return m.circuit < o.circuit || m.circuit == o.circuit && m.item < o.item
+}
+
+// passedOn are a panel and those below it that no transformer parts from it:
+// their legs are its legs.
+func (pl *planner) passedOn(name string) map[string]bool {
+	out := map[string]bool{name: true}
+	for grew := true; grew; {
+		grew = false
+		for _, x := range pl.plan.Panels {
+			if f := x.Feeder; f != nil && f.Transformer == nil && out[f.From] && !out[x.Name] {
+				out[x.Name], grew = true, true
 			}
 		}
 	}

@@ -345,6 +345,7 @@ func (pl *planner) openCircuits(c cell, first int) ([]int, []packing.Existing) {
 			e.Limits[current] -= pl.weight(l, x.Supply) * int64(cl.Count)
 			e.Limits[switchOn] -= share(l, breaker) * int64(cl.Count)
 		}
+		e.Limits[current] -= weighted(x.Excess(), pl.p.Continuous.Load) // what a meter showed and no load explains
 		if e.Limits[current] <= 0 || e.Limits[switchOn] < 0 {
 			continue
 		}

@@ -23,6 +23,11 @@ func (pl *planner) weight(l loads.Load, s inventory.Supply) int64 {
 	} else if on, _, _ := pl.continuous(l, d); on {
 		factor = pl.p.Continuous.Load
 	}
+	return weighted(amps, factor)
+}
+
+// weighted is a current in whole weighted milliamperes, rounded up.
+func weighted(amps units.Current, factor int64) int64 {
 	return int64(math.Ceil(float64(amps)/float64(units.Milliampere)-noise)) * factor
 }
 

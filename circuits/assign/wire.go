@@ -6,6 +6,7 @@ import (
 
 	"branchwork/circuits"
 	"branchwork/circuits/conductor"
+	"branchwork/codes"
 	"branchwork/loads"
 	"branchwork/loads/inventory"
 	"branchwork/loads/steps"
@@ -107,6 +108,11 @@ func (pl *planner) request(c *circuits.Circuit) conductor.Request {
 		Material: w.Material.Or(pl.p.Wires.Material), Insulation: w.Insulation.Or(pl.p.Wires.Insulation), Raceway: w.Raceway.Or(pl.p.Wires.Raceway),
 		Ambient: pl.ambient(c), Terminals: w.Terminals, Volts: c.Supply.Volts, Phases: c.Supply.Phases, Neutral: c.Supply.Neutral,
 		DropLimit: pl.dropLimit()}
+	if !c.Existing && r.Material == "aluminum" && !units.Exceeds(r.Device, codes.CopperUpTo) {
+		r.Material = "copper"
+		pl.assume("site.conductors.material of branch circuits up to "+codes.CopperUpTo.String(), "copper",
+			"aluminum is asked for; at these ratings its joints loosen, and what is in the wall of it is to be inspected: see branch-wiring", steps.CommonPractice)
+	}
 	if worst.Marked > 0 {
 		r.Least = worst.Required
 	}

@@ -2,6 +2,7 @@ package judge
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"branchwork/circuits"
@@ -16,7 +17,7 @@ import (
 // panelFacts gathers what is known of a panelboard.
 func (j *judgment) panelFacts(x *circuits.Panel) *codes.Facts {
 	f := j.start("panels."+x.Name, "panel "+x.Name)
-	codes.Put(f, codes.SpacesUsed, x.SpacesUsed)
+	codes.Put(f, codes.SpacesUsed, j.spacesNeeded(x))
 	put(f, codes.Spaces, x.Spaces, "its number of spaces is not given")
 	codes.Put(f, codes.RequiredAmps, x.Required)
 	codes.Put(f, codes.HasCircuits, x.SpacesUsed > 0)
@@ -56,6 +57,26 @@ func (j *judgment) peak(x *circuits.Panel, f *codes.Facts) {
 	if m.Months > 0 {
 		codes.Put(f, codes.PeakMonths, m.Months)
 	}
+}
+
+// spacesNeeded is how many spaces a panel's breakers take; where one of them finds
+// no neighbouring spaces in the panel as it is, how many it would need to have.
+func (j *judgment) spacesNeeded(x *circuits.Panel) int {
+	last := 0
+	for _, c := range j.plan.Circuits {
+		if c.Panel == x.Name {
+			last = max(last, slices.Max(append([]int{0}, c.Spaces...)))
+		}
+	}
+	for _, sub := range j.plan.Panels {
+		if sub.Feeder != nil && sub.Feeder.From == x.Name {
+			last = max(last, slices.Max(append([]int{0}, sub.Feeder.Spaces...)))
+		}
+	}
+	if have, ok := x.Spaces.Get(); ok && last > have {
+		return max(last, x.SpacesUsed)
+	}
+	return x.SpacesUsed
 }
 
 // peakMargin is what the plan puts on a measured peak demand.

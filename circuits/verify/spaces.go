@@ -1,6 +1,8 @@
 package verify
 
 import (
+	"slices"
+
 	"branchwork/circuits"
 	"branchwork/loads/inventory"
 	"branchwork/loads/units"
@@ -43,9 +45,31 @@ func (v *verifier) spaces() {
 			take(f.From, f.Spaces, f.Legs, f.Poles, "the feeder of "+x.Name, f.Existing)
 		}
 	}
+	v.stayed()
 	for _, x := range v.plan.Panels {
 		if n := len(taken[x.Name]); n != x.SpacesUsed {
 			v.complain("panel %s: %d spaces are taken, the plan says %d", x.Name, n, x.SpacesUsed)
+		}
+	}
+}
+
+// stayed checks that every breaker in the wall stands in the spaces, and on the
+// legs, that the file gives it: what is not on a leg is not counted there.
+func (v *verifier) stayed() {
+	file := map[string][]int{}
+	for _, c := range v.inv.Circuits {
+		file[c.Name] = c.Spaces
+	}
+	for _, c := range v.plan.Circuits {
+		if c.Existing && (!slices.Equal(c.Spaces, file[c.Name]) || len(c.Legs) != len(c.Spaces)) {
+			v.complain("circuit %s: it stands in spaces %v of the file, in %v of the plan, on %d legs", c.Name, file[c.Name], c.Spaces, len(c.Legs))
+		}
+	}
+	for _, x := range v.inv.Panels {
+		for _, y := range v.plan.Panels {
+			if f := y.Feeder; y.Name == x.Name && f != nil && len(x.Feeder.Spaces) > 0 && !slices.Equal(f.Spaces, x.Feeder.Spaces) {
+				v.complain("the feeder of %s: it stands in spaces %v of the file, in %v of the plan", x.Name, x.Feeder.Spaces, f.Spaces)
+			}
 		}
 	}
 }

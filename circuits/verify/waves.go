@@ -2,6 +2,7 @@ package verify
 
 import (
 	"math"
+	"slices"
 
 	"branchwork/circuits"
 	"branchwork/loads"
@@ -29,7 +30,11 @@ func (v *verifier) panels() {
 			continue
 		}
 		other := float64(x.OtherLoad.Or(0))
-		if most := v.fullest(x, v.allowance(x.Name)) + other; !same(units.Current(most), x.Required) {
+		asked := 0.0
+		for leg := range x.System.Legs {
+			asked = math.Max(asked, v.fullest(x, v.allowance(x.Name, leg)))
+		}
+		if most := asked + other; !same(units.Current(most), x.Required) {
 			v.complain("panel %s: waveforms ask for %.6f A on the fullest leg, the plan says %.6f A", x.Name, most, float64(x.Required))
 		}
 		most := 0.0
@@ -93,14 +98,19 @@ func (v *verifier) under(name, top string) bool {
 	return v.above[name][top]
 }
 
-// allowance is what each load counts with towards a panel: nameplates hold
-// theirs, of the motors one unit of the largest has it, continuous loads have it.
-func (v *verifier) allowance(panel string) func(circuits.Circuit, circuits.Load) float64 {
+// allowance is what each load counts with towards a leg of a panel: nameplates
+// hold theirs, of the motors on the leg one unit of the largest has it, continuous
+// loads have it.
+func (v *verifier) allowance(panel string, leg int) func(circuits.Circuit, circuits.Load) float64 {
 	var biggest circuits.Load
 	var at string
 	for _, c := range v.plan.Circuits {
 		for _, l := range c.Loads {
-			if v.under(c.Panel, panel) && l.Draw.Motor && !l.Draw.MinCircuit.Known() && l.Draw.Amps > biggest.Draw.Amps {
+			if !v.under(c.Panel, panel) || !slices.Contains(c.Legs, leg) || !l.Draw.Motor || l.Draw.MinCircuit.Known() {
+				continue
+			}
+			first := c.Name < at || c.Name == at && l.Item < biggest.Item
+			if l.Draw.Amps > biggest.Draw.Amps || l.Draw.Amps == biggest.Draw.Amps && first {
 				biggest, at = l, c.Name
 			}
 		}

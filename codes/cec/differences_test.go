@@ -62,6 +62,7 @@ func TestDifferenceContinuousTest(t *testing.T) {
 		{"two hours: continuous in Canada only", []string{"06:00-08:00"}, 10, true, false},
 		{"an hour and a minute", []string{"06:00-07:01"}, 10, true, false},
 		{"two halves of 40 min an hour apart", []string{"06:00-06:40", "07:20-08:00"}, 10, true, false},
+		{"an hour, midnight in it", []string{"23:30-00:30"}, 10, false, false},
 		{"the same across midnight", []string{"23:20-00:00", "00:40-01:20"}, 10, true, false},
 		{"two hours at 226 A: within 3 h in any 6", []string{"06:00-08:00"}, 226, false, false},
 		{"four of six hours at 226 A, in two parts", []string{"06:00-08:00", "10:00-12:00"}, 226, true, false},

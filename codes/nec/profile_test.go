@@ -91,6 +91,17 @@ func TestContinuousAllowance(t *testing.T) {
 	}
 }
 
+// Article 100: a continuous load is expected to run for three hours or more; three
+// hours exactly are three hours.
+func TestThreeHoursAreContinuous(t *testing.T) {
+	for _, p := range nec.Profiles() {
+		for run, want := range map[clock.Minute]bool{179: false, 180: true, 181: true} {
+			got, _, _ := p.IsContinuous(units.Is(run), false)
+			assert.Equal(t, want, got, "%s: %d minutes", p.Name, run)
+		}
+	}
+}
+
 // Ratings are read as fractions where the table prints them so; between rows the
 // next larger rating counts, and no voltage stands in for another class.
 func TestMotorCurrentsByRating(t *testing.T) {

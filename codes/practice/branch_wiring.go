@@ -24,17 +24,13 @@ func branchWiring() codes.Rule {
 	}
 }
 
-// oldWiringUpTo is the rating up to which aluminium branch wiring is the old
-// kind; larger aluminium conductors are in ordinary use.
-const oldWiringUpTo units.Current = 30
-
 func checkBranchWiring(f *codes.Facts) codes.Verdict {
 	if f.No(codes.Existing) {
 		return codes.NotConcerned()
 	}
 	material, size := codes.Of[string](f, codes.WireMaterial), codes.Of[string](f, codes.WireSize)
 	breaker := codes.Of[units.Current](f, codes.BreakerAmps)
-	old := strings.HasPrefix(strings.ToLower(material), "alumin") && !units.Exceeds(breaker, oldWiringUpTo)
+	old := strings.HasPrefix(strings.ToLower(material), "alumin") && !units.Exceeds(breaker, codes.CopperUpTo)
 	v := codes.Whether(!old).Saying(
 		fmt.Sprintf("put nothing more on it; ask a licensed electrician: this circuit of %s is wired in %s aluminium and would carry grow equipment for hours: inspect every joint, and replace or repair the wiring before it does", breaker, size),
 		"it is wired in %s aluminium behind a breaker of %s", size, breaker)

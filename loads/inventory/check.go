@@ -41,8 +41,13 @@ func (r *reader) inAll() {
 	}
 }
 
-// panels checks that what describes a feeder has one.
+// panels checks that what describes a feeder has one, and that what it feeds is
+// there: no transformer makes three phases of one.
 func (r *reader) panels() {
+	legs := map[string]int{}
+	for _, p := range r.inv.Panels {
+		legs[p.Name] = p.System.Legs
+	}
 	for _, p := range r.inv.Panels {
 		n := r.tree.root.down("panels", p.Name)
 		for _, name := range []string{"feeder", "transformer"} {
@@ -50,6 +55,10 @@ func (r *reader) panels() {
 				r.report(k.key, k.path(), fmt.Sprintf("%s without fed_by", name),
 					`name the panel that feeds this one: fed_by = "MDP"`)
 			}
+		}
+		if k := n.kid("fed_by"); k != nil && p.System.Legs == 3 && (legs[p.FedBy] == 1 || legs[p.FedBy] == 2) {
+			r.report(k.value, k.path(), fmt.Sprintf("panel %s has three phases, and panel %s, which feeds it, has one", quote(p.Name), quote(p.FedBy)),
+				"feed it from a three-phase panel, or look its system up again", n.kid("system").value)
 		}
 	}
 }

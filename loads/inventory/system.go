@@ -46,6 +46,15 @@ func SystemNamed(name string) (System, bool) {
 	return System{}, false
 }
 
+// Across is the voltage that a feeder or a transformer of the system stands at:
+// between its legs, or to neutral where it has one leg only.
+func (s System) Across() units.Voltage {
+	if s.Form == TwoWire {
+		return s.LineToNeutral
+	}
+	return s.LineToLine
+}
+
 // Supply is one way a panel can serve a load.
 type Supply struct {
 	Volts   units.Voltage
