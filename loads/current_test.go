@@ -133,6 +133,39 @@ func TestMotorCurrentComesFromTheTable(t *testing.T) {
 	assert.False(t, ok, "a voltage that it does not accept")
 }
 
+// NFPA 70 430.6(A)(1): the table's current and not the nameplate's sizes a motor's
+// conductors; a smaller one on its label changes nothing, a larger one is the safe
+// side.
+func TestAMotorsTableGovernsOverASmallerLabel(t *testing.T) {
+	for label, want := range map[units.Current]units.Current{23: 28, 31: 31} {
+		l := oneLoad(inventory.Item{Table: inventory.Equipment, Kind: inventory.Pump, Motor: units.Is(units.Horsepower(5)), Current: units.Is(label),
+			Voltage: units.Is(units.VoltageSet{List: []units.Voltage{240}})})
+		d, ok := l.At(supply(240, 1))
+		require.True(t, ok)
+		assert.Equal(t, want, d.Amps, "label of %v", label)
+	}
+}
+
+// F31 read the other way: 50 A at 208 V on three phases are 18 kVA, on one 10.4.
+func TestThreePhasePowerTakesTheRootOfThree(t *testing.T) {
+	assert.InDelta(t, 18013, float64(loads.ApparentPower(50, 208, 3)), 1)
+	assert.InDelta(t, 10400, float64(loads.ApparentPower(50, 208, 1)), 1e-9)
+	l := oneLoad(inventory.Item{Table: inventory.Equipment, Kind: inventory.Other, Phases: units.Is(3), Voltage: units.Is(units.VoltageSet{List: []units.Voltage{208}}), Current: units.Is(units.Current(50))})
+	d, ok := l.At(supply(208, 3))
+	require.True(t, ok)
+	assert.InDelta(t, 18013, float64(d.VA), 1)
+}
+
+// A dimmer that is set low can be set high again: 700 W at half level draw what
+// 700 W draw.
+func TestADimmedFixtureDrawsItsNameplate(t *testing.T) {
+	l := oneLoad(inventory.Item{Power: units.Is(700 * units.Watt), Level: units.Is(units.Ratio(0.5)),
+		PowerFactor: units.Is(units.Ratio(1)), Voltage: units.Is(units.VoltageSet{List: []units.Voltage{240}})})
+	d, ok := l.At(supply(240, 1))
+	require.True(t, ok)
+	assert.InDelta(t, 700.0/240, float64(d.Amps), 1e-9)
+}
+
 func TestNameplateStandsInForAnUnknownCurrent(t *testing.T) {
 	l := oneLoad(inventory.Item{Table: inventory.Equipment, Kind: inventory.AirConditioner, Voltage: units.Is(units.VoltageSet{List: []units.Voltage{240}}),
 		Nameplate: units.Is(inventory.Nameplate{MinCircuit: units.Is(units.Current(16)), MaxBreaker: units.Is(units.Current(25))})})

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/BurntSushi/toml"
 	"github.com/stretchr/testify/require"
@@ -54,5 +55,35 @@ func placedIn(t *testing.T, src []byte, p Place) {
 	t.Helper()
 	require.True(t, 0 <= p.Start && p.Start <= p.End && p.End <= len(src), "%+v in %d bytes", p, len(src))
 	require.Equal(t, 1+strings.Count(string(src[:p.Start]), "\n"), p.Line)
-	require.GreaterOrEqual(t, p.Column, 1)
+	line, _, _ := strings.Cut(string(src[strings.LastIndexByte(string(src[:p.Start]), '\n')+1:]), "\n")
+	require.True(t, 1 <= p.Column && p.Column <= len(line)+1, "column %d of a line of %d bytes", p.Column, len(line))
+}
+
+// FuzzRewrite: a key that is set in a file that can be read is set there, and
+// every other line of the file stays as it was.
+func FuzzRewrite(f *testing.F) {
+	f.Add(Starter(), "LP1-9", "bar 640")
+	f.Add([]byte("[site]\nname = \"a\"\nuse = \"dwelling\""), "x.y", `q"uo\te`)
+	f.Add([]byte(awkward), "é", "\t")
+	f.Fuzz(func(t *testing.T, src []byte, circuit, item string) {
+		inv, _ := Read("fuzz.toml", src, Vocabulary{})
+		if inv == nil || badName(circuit) != "" || badName(item) != "" || !utf8.ValidString(circuit+item) {
+			return
+		}
+		out, err := Rewrite(src, []Edit{{[]string{"circuits", circuit, "breaker"}, `"20 A"`}, {[]string{"circuits", circuit, "feeds", item}, "7"}})
+		if err != nil {
+			return // circuits written in a way that cannot be added to: said, and nothing is written
+		}
+		var values struct {
+			Circuits map[string]struct {
+				Breaker string
+				Feeds   map[string]int
+			}
+		}
+		require.NoError(t, toml.Unmarshal(out, &values), "%s", out)
+		require.Equal(t, "20 A", values.Circuits[circuit].Breaker, "%s", out)
+		require.Equal(t, 7, values.Circuits[circuit].Feeds[item], "%s", out)
+		before, after := strings.Split(string(src), "\n"), strings.Split(string(out), "\n")
+		require.GreaterOrEqual(t, len(after), len(before))
+	})
 }
