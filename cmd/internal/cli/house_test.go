@@ -32,6 +32,7 @@ func house() map[string]room {
 		"loads/steps":     {"worked steps and the list of sources", "loads/units"},
 		"loads/inventory": {"the file as typed values, with every problem it has", "loads/units loads/clock"},
 		"loads":           {"what each item draws, at which voltages, when", "loads/units loads/clock loads/steps loads/inventory"},
+		"loads/anysite":   {"random whole sites that properties are tried on; imported by tests only", ""},
 		"loads/air":       {"moist air", "loads/units loads/steps"},
 		"loads/heat":      {"sensible and latent balance of a room by hour", results + " loads/air"},
 		"loads/day":       {"24 hours of power, energy and cost", results + " loads/heat"},
