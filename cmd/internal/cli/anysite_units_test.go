@@ -140,7 +140,7 @@ func TestBothUnitSystemsShowTheSamePlan(t *testing.T) {
 		s := silent()
 		inv, p, err := parseSite(s, "any.toml", []byte(site), "", defaultWidth)
 		require.NoError(t, err)
-		r, err := work(inv, p, false)
+		r, err := silent().work(inv, p, false)
 		require.NoError(t, err)
 		d := document.NewPlan(r)
 		samePage(t, page.Plan(d, page.System{}), page.Plan(d, page.System{Metric: true}))
