@@ -34,7 +34,7 @@ type MotorTable func(hp units.Horsepower, v units.Voltage, phases int) (i units.
 
 // Load is one item of the inventory, Count identical units.
 type Load struct {
-	Item     inventory.Item
+	Item     *inventory.Item // shared with the inventory; not to be changed
 	Name     string
 	Path     string
 	Category Category
@@ -121,7 +121,7 @@ func (s Set) Named(name string) (Load, bool) {
 	if s.index != nil {
 		i, ok := s.index[name]
 		if !ok {
-			return Load{}, false
+			return nothing(), false
 		}
 		return s.Loads[i], true
 	}
@@ -130,5 +130,8 @@ func (s Set) Named(name string) (Load, bool) {
 			return l, true
 		}
 	}
-	return Load{}, false
+	return nothing(), false
 }
+
+// nothing is a load of which nothing is known.
+func nothing() Load { return Load{Item: &inventory.Item{}} }
