@@ -1,6 +1,8 @@
 package day
 
 import (
+	"fmt"
+
 	"branchwork/loads"
 	"branchwork/loads/clock"
 	"branchwork/loads/heat"
@@ -34,7 +36,7 @@ type draw struct {
 	load  loads.Load
 	known bool
 	full  units.Power // of all units while running: level applied, duty not
-	level *levels     // share of full by the clock: windows and ramps
+	level *levels     // one for all loads of the same hours: share of full by the clock: windows and ramps
 	runs  [kinds][24]float64
 }
 
@@ -60,7 +62,11 @@ func (s *site) newDraw(l loads.Load) draw {
 		}
 	}
 	windows, ramp := s.windows(l)
-	d.level = levelsOf(windows, ramp)
+	key := fmt.Sprint(windows, ramp)
+	if s.levels[key] == nil {
+		s.levels[key] = levelsOf(windows, ramp)
+	}
+	d.level = s.levels[key]
 	return d
 }
 
@@ -99,10 +105,8 @@ func (s *site) lit(room inventory.Room) clock.Windows {
 }
 
 func (s *site) room(name string) (inventory.Room, bool) {
-	for _, r := range s.inv.Rooms {
-		if r.Name == name {
-			return r, true
-		}
+	if i, ok := s.roomAt[name]; ok {
+		return s.inv.Rooms[i], true
 	}
 	return inventory.Room{}, false
 }

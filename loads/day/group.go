@@ -42,7 +42,7 @@ func (s *site) group(name string, belongs func(*draw) bool) Group {
 		}
 	}
 	t.fill(&g)
-	g.Steps = g.working(of)
+	g.of = of
 	return g
 }
 
@@ -114,9 +114,10 @@ func highest[T ~float64](days ...[quarters]T) (best T, at clock.Minute, day int)
 	return best, at, day
 }
 
-// working records the group's own figures.
-func (g *Group) working(of []*curve) []steps.Step {
+// Steps works out the group's figures step by step.
+func (g Group) Steps() []steps.Step {
 	var w steps.Work
+	of := g.of
 	for _, c := range of {
 		w.Add(energyStep(c))
 	}

@@ -22,6 +22,9 @@ type site struct {
 
 	assumed []loads.Assumption
 	notes   []string
+
+	roomAt map[string]int // where in inv.Rooms
+	levels map[string]*levels
 }
 
 // Of works 24 hours of an inventory. set is its loads.
@@ -47,6 +50,10 @@ func newSite(inv *inventory.Inventory, set loads.Set) *site {
 }
 
 func (s *site) work() *site {
+	s.roomAt, s.levels = map[string]int{}, map[string]*levels{}
+	for i := range s.inv.Rooms {
+		s.roomAt[s.inv.Rooms[i].Name] = i
+	}
 	for _, l := range s.set.Loads {
 		d := s.newDraw(l)
 		s.draws = append(s.draws, &d)
@@ -121,7 +128,7 @@ func (s *site) panels() []Panel {
 		below := s.below(p.Name)
 		out = append(out, Panel{FedBy: p.FedBy,
 			Own: s.group(p.Name, func(d *draw) bool { return panelOf(d.load) == p.Name }),
-			All: s.group(p.Name, func(d *draw) bool { return slices.Contains(below, panelOf(d.load)) })})
+			All: s.group(p.Name, func(d *draw) bool { return below[panelOf(d.load)] })})
 	}
 	sort.SliceStable(out, func(i, j int) bool { return units.NaturalLess(out[i].All.Name, out[j].All.Name) })
 	none := func(d *draw) bool { return panelOf(d.load) == "" }
@@ -133,12 +140,13 @@ func (s *site) panels() []Panel {
 }
 
 // below returns a panel and all panels that it feeds, directly or not.
-func (s *site) below(name string) []string {
-	in := []string{name}
-	for i := 0; i < len(in); i++ {
+func (s *site) below(name string) map[string]bool {
+	in := map[string]bool{name: true}
+	for list := []string{name}; len(list) > 0; list = list[1:] {
 		for _, p := range s.inv.Panels {
-			if p.FedBy == in[i] && !slices.Contains(in, p.Name) {
-				in = append(in, p.Name)
+			if p.FedBy == list[0] && !in[p.Name] {
+				in[p.Name] = true
+				list = append(list, p.Name)
 			}
 		}
 	}
@@ -198,7 +206,8 @@ func (s *site) tell(d *Day) {
 			s.note("rooms.%s: no cooling is stated; equipment that removes its heat draws some %s more, which is in none of these figures", r.Name, r.Equipment.CoolingPower)
 		}
 	}
-	for _, i := range s.inv.Items {
+	for k := range s.inv.Items {
+		i := &s.inv.Items[k]
 		if i.Kind == inventory.Outlet && !i.Power.Known() && !i.Apparent.Known() && !i.Current.Known() && len(i.Currents) == 0 {
 			s.note("%s: what is plugged in is not known; the load that the code counts is taken in all its hours, which is high for energy", i.Path())
 		}
@@ -208,7 +217,6 @@ func (s *site) tell(d *Day) {
 			s.note("panels.%s.other_load is demand that the file does not list item by item; it is in none of these figures", p.Name)
 		}
 	}
-	d.Steps = append(d.Site.Steps, d.Steps...)
 }
 
 func (s *site) note(format string, a ...any) {
