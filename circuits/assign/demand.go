@@ -1,6 +1,8 @@
 package assign
 
 import (
+	"slices"
+
 	"branchwork/circuits"
 	"branchwork/circuits/panel"
 	"branchwork/loads"
@@ -169,19 +171,21 @@ func (pl *planner) upstream(panels map[string]bool) map[string]bool {
 // within lists the loads on a panel and below it, each once.
 func (pl *planner) within(name string) []loads.Load {
 	in := pl.below(name)
-	on := map[string]bool{}
-	for _, c := range pl.plan.Circuits {
-		if in[c.Panel] {
+	var at []int
+	for i := range pl.plan.Circuits {
+		if c := &pl.plan.Circuits[i]; in[c.Panel] {
 			for _, cl := range c.Loads {
-				on[cl.Item] = true
+				if k := pl.set.Where(cl.Item); k >= 0 {
+					at = append(at, k)
+				}
 			}
 		}
 	}
-	var out []loads.Load
-	for _, l := range pl.set.Loads {
-		if on[l.Name] {
-			out = append(out, l)
-		}
+	slices.Sort(at)
+	at = slices.Compact(at)
+	out := make([]loads.Load, len(at))
+	for i, k := range at {
+		out[i] = pl.set.Loads[k]
 	}
 	return out
 }

@@ -27,9 +27,15 @@ func (pl *planner) largestMotor(name string, counts func(loads.Load, circuits.Ci
 	var most units.Current
 	var out motor
 	for _, c := range pl.plan.Circuits {
-		for _, cl := range c.Loads {
-			l, _ := pl.set.Named(cl.Item)
-			if in[c.Panel] && cl.Draw.Motor && !cl.Draw.MinCircuit.Known() && counts(l, c) && cl.Draw.Amps > most {
+		if !in[c.Panel] {
+			continue
+		}
+		for i := range c.Loads {
+			cl := &c.Loads[i]
+			if !cl.Draw.Motor || cl.Draw.MinCircuit.Known() || cl.Draw.Amps <= most {
+				continue
+			}
+			if l, _ := pl.set.Named(cl.Item); counts(l, c) {
 				most, out = cl.Draw.Amps, motor{c.Name, cl.Item}
 			}
 		}
