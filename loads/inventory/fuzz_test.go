@@ -27,8 +27,12 @@ func FuzzRead(f *testing.F) {
 	f.Add(Starter(), 40)
 	f.Add([]byte(awkward), 0)
 	f.Fuzz(func(t *testing.T, src []byte, width int) {
+		code := CodeNamed(src)
 		inv, problems := Read("fuzz.toml", src, testWords())
 		require.Equal(t, len(problems) == 0, inv != nil)
+		if inv != nil {
+			require.Equal(t, inv.Site.Code.Or(""), code, "the code that is peeked at")
+		}
 		for i, p := range problems {
 			placedIn(t, src, p.At)
 			for _, a := range p.Also {

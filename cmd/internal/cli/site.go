@@ -5,7 +5,6 @@ import (
 	"sort"
 	"strings"
 
-	"github.com/BurntSushi/toml"
 	"github.com/spf13/cobra"
 
 	"branchwork/codes"
@@ -32,7 +31,7 @@ func profileNamed(name string) (*codes.Profile, error) {
 // asks for. Problems of the file are printed here, all of them.
 func parseSite(s *streams, shown string, src []byte, code string, width int) (*inventory.Inventory, *codes.Profile, error) {
 	if code == "" {
-		code = codeNamed(src)
+		code = inventory.CodeNamed(src)
 	} else if _, err := profileNamed(code); err != nil {
 		return nil, nil, err
 	}
@@ -48,20 +47,6 @@ func parseSite(s *streams, shown string, src []byte, code string, width int) (*i
 		return nil, nil, errSaid
 	}
 	return inv, p, nil
-}
-
-// codeNamed peeks at the code that a file names, before its names can be
-// checked against that code's. What is wrong with the file is the reader's to say.
-func codeNamed(src []byte) string {
-	var peek struct {
-		Site struct {
-			Code string `toml:"code"`
-		} `toml:"site"`
-	}
-	if err := toml.Unmarshal(src, &peek); err != nil {
-		return ""
-	}
-	return peek.Site.Code
 }
 
 func vocabulary(p *codes.Profile) inventory.Vocabulary {
