@@ -76,14 +76,18 @@ func (pl *planner) carried(c *circuits.Circuit, count counting) (sum units.Curre
 func (pl *planner) passOn(feeders []*circuits.Feeder, legs []int64, count counting, set func(i int, amps int64)) {
 	for i, f := range feeders {
 		set(i, 0)
+		passed := make([]units.Current, len(legs)) // rounded once, not load by load
 		for _, b := range pl.throughFeeder(f, count) {
 			if f.Transformer != nil {
 				set(i, steps10mA(b.Amps))
 				continue
 			}
 			for _, leg := range b.Legs {
-				legs[leg] += steps10mA(b.Amps)
+				passed[leg] += b.Amps
 			}
+		}
+		for leg, amps := range passed {
+			legs[leg] += steps10mA(amps)
 		}
 	}
 }
