@@ -1,6 +1,8 @@
 package assign
 
 import (
+	"slices"
+
 	"branchwork/circuits"
 	"branchwork/circuits/panel"
 	"branchwork/loads"
@@ -23,16 +25,11 @@ func (pl *planner) dayOf(x inventory.Panel, own []*circuits.Circuit, feeders []*
 		if s.Changeover {
 			continue
 		}
-		on, lit, lights := map[string]bool{}, []loads.Load{}, false
-		for i, l := range list {
-			if s.On[i] {
-				on[l.Name], lit = true, append(lit, l)
-				lights = lights || l.Category == loads.Lighting
-			}
-		}
+		on, lit := pl.on(list, s)
+		lights := slices.ContainsFunc(lit, func(l loads.Load) bool { return l.Category == loads.Lighting })
 		for _, k := range cases(lit) {
 			count := func(l loads.Load, _ circuits.Circuit, _ circuits.Load) float64 {
-				if on[l.Name] && runs(k, l) {
+				if on(l) && runs(k, l) {
 					return 1
 				}
 				return 0

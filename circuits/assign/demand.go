@@ -248,17 +248,10 @@ func (pl *planner) operating(x inventory.Panel) (worst loaded, neutral units.Cur
 	list := pl.within(x.Name)
 	worst = loaded{state: "nothing on", legs: make([]units.Current, x.System.Legs)}
 	for _, s := range loads.States(list) {
-		on := map[string]bool{}
-		var lit []loads.Load
-		for i, l := range list {
-			if s.On[i] {
-				on[l.Name] = true
-				lit = append(lit, l)
-			}
-		}
+		on, lit := pl.on(list, s)
 		for _, k := range cases(lit) {
 			hang := pl.branches(x.Name, func(l loads.Load, _ circuits.Circuit, _ circuits.Load) float64 {
-				if on[l.Name] && runs(k, l) {
+				if on(l) && runs(k, l) {
 					return 1
 				}
 				return 0
@@ -271,6 +264,21 @@ func (pl *planner) operating(x inventory.Panel) (worst loaded, neutral units.Cur
 		}
 	}
 	return worst, neutral
+}
+
+// on tells which loads are on in a state of some loads, and lists them.
+func (pl *planner) on(list []loads.Load, s loads.State) (func(loads.Load) bool, []loads.Load) {
+	is, lit := make([]bool, len(pl.set.Loads)), make([]loads.Load, 0, len(list))
+	for i, l := range list {
+		if s.On[i] {
+			is[pl.set.Where(l.Name)] = true
+			lit = append(lit, l)
+		}
+	}
+	return func(l loads.Load) bool {
+		i := pl.set.Where(l.Name)
+		return i >= 0 && is[i]
+	}, lit
 }
 
 // required returns a panel with the allowance for continuous load, everything

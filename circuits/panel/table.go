@@ -159,7 +159,7 @@ func (t *table) nearestEven(cells []cell, r rules, keep int) []cell {
 			uneven[i] += high - low
 		}
 	}
-	limit := slices.Sorted(slices.Values(uneven))[keep-1]
+	limit := smallest(slices.Clone(uneven), keep-1)
 	out := make([]cell, 0, keep)
 	for i, c := range cells {
 		if uneven[i] < limit {
@@ -173,6 +173,39 @@ func (t *table) nearestEven(cells []cell, r rules, keep int) []cell {
 	}
 	return out
 }
+
+// smallest returns the number that n others are below or equal to, by parting the
+// list around its middle and looking on in the part that holds it. It reorders the
+// list.
+func smallest(list []int64, n int) int64 {
+	for len(list) > 1 {
+		pivot := middle(list[0], list[len(list)/2], list[len(list)-1])
+		low, high := 0, len(list)-1
+		for low <= high {
+			for list[low] < pivot {
+				low++
+			}
+			for list[high] > pivot {
+				high--
+			}
+			if low <= high {
+				list[low], list[high] = list[high], list[low]
+				low, high = low+1, high-1
+			}
+		}
+		switch {
+		case n <= high:
+			list = list[:high+1]
+		case n >= low:
+			list, n = list[low:], n-low
+		default:
+			return pivot
+		}
+	}
+	return list[0]
+}
+
+func middle(a, b, c int64) int64 { return max(min(a, b), min(max(a, b), c)) }
 
 // walk adds to the spread the ways that lead to a cell.
 func (t *table) walk(at int32, s spread) {

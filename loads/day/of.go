@@ -31,7 +31,7 @@ type site struct {
 func Of(inv *inventory.Inventory, set loads.Set) Day {
 	s := newSite(inv, set)
 	d := Day{Heat: s.heat}
-	d.Site = s.group(inv.Site.Name, func(*draw) bool { return true })
+	d.Site = group(inv.Site.Name, s.curves)
 	d.Rooms = s.rooms()
 	d.Categories = s.categories()
 	d.Panels = s.panels()
@@ -54,8 +54,8 @@ func (s *site) work() *site {
 	for i := range s.inv.Rooms {
 		s.roomAt[s.inv.Rooms[i].Name] = i
 	}
-	for _, l := range s.set.Loads {
-		d := s.newDraw(l)
+	for i := range s.set.Loads {
+		d := s.newDraw(&s.set.Loads[i])
 		s.draws = append(s.draws, &d)
 	}
 	for _, r := range s.heat.Rooms {
@@ -80,42 +80,46 @@ func (s *site) drawsOf(room string) []*draw {
 // rooms returns the groups of the rooms that have loads.
 func (s *site) rooms() []Group {
 	var out []Group
-	for _, name := range s.names(func(d *draw) string { return d.load.Room }) {
-		out = append(out, s.group(name, func(d *draw) bool { return d.load.Room == name }))
+	names, in := s.by(func(d *draw) string { return d.load.Room })
+	for _, name := range names {
+		out = append(out, group(name, in[name]))
 	}
 	return out
 }
 
-// names lists what some property of the loads can be, in natural order, none last.
-func (s *site) names(of func(*draw) string) []string {
-	var out []string
-	for _, d := range s.draws {
-		if n := of(d); !slices.Contains(out, n) {
-			out = append(out, n)
+// by sorts the curves by some property of their loads, and lists what it can be: in
+// natural order, none last.
+func (s *site) by(of func(*draw) string) (names []string, in map[string][]*curve) {
+	in = map[string][]*curve{}
+	for _, c := range s.curves {
+		n := of(c.draw)
+		if in[n] == nil {
+			names = append(names, n)
 		}
+		in[n] = append(in[n], c)
 	}
-	sort.Slice(out, func(i, j int) bool {
-		if out[i] == "" || out[j] == "" {
-			return out[j] == "" && out[i] != ""
+	sort.Slice(names, func(i, j int) bool {
+		if names[i] == "" || names[j] == "" {
+			return names[j] == "" && names[i] != ""
 		}
-		return units.NaturalLess(out[i], out[j])
+		return units.NaturalLess(names[i], names[j])
 	})
-	return out
+	return names, in
 }
 
 func (s *site) categories() []Group {
 	var out []Group
+	_, in := s.by(func(d *draw) string { return string(d.load.Category) })
 	for _, c := range []loads.Category{loads.Lighting, loads.AirMovement, loads.Control, loads.Water, loads.Climate, loads.Receptacles, loads.OtherLoads} {
-		in := func(d *draw) bool { return d.load.Category == c }
-		if slices.ContainsFunc(s.draws, in) {
-			out = append(out, s.group(string(c), in))
+		if list := in[string(c)]; list != nil {
+			out = append(out, group(string(c), list))
 		}
 	}
 	return out
 }
 
 // panelOf returns the panel that a load is counted on: the first that can feed it.
-func panelOf(l loads.Load) string {
+func panelOf(l *loads.Load) string {
 	if len(l.Panels) == 0 {
 		return ""
 	}
@@ -124,16 +128,24 @@ func panelOf(l loads.Load) string {
 
 func (s *site) panels() []Panel {
 	var out []Panel
+	_, in := s.by(func(d *draw) string { return panelOf(d.load) })
 	for _, p := range s.inv.Panels {
-		below := s.below(p.Name)
-		out = append(out, Panel{FedBy: p.FedBy,
-			Own: s.group(p.Name, func(d *draw) bool { return panelOf(d.load) == p.Name }),
-			All: s.group(p.Name, func(d *draw) bool { return below[panelOf(d.load)] })})
+		own := group(p.Name, in[p.Name])
+		all, below := own, s.below(p.Name)
+		if len(below) > 1 {
+			var list []*curve
+			for _, c := range s.curves {
+				if below[panelOf(c.draw.load)] {
+					list = append(list, c)
+				}
+			}
+			all = group(p.Name, list)
+		}
+		out = append(out, Panel{FedBy: p.FedBy, Own: own, All: all})
 	}
 	sort.SliceStable(out, func(i, j int) bool { return units.NaturalLess(out[i].All.Name, out[j].All.Name) })
-	none := func(d *draw) bool { return panelOf(d.load) == "" }
-	if slices.ContainsFunc(s.draws, none) {
-		g := s.group("", none)
+	if list := in[""]; list != nil {
+		g := group("", list)
 		out = append(out, Panel{Own: g, All: g})
 	}
 	return out
