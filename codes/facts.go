@@ -15,34 +15,36 @@ type Fact string
 type Facts struct {
 	Subject string // key path of what is judged: "circuits.LP1-1"
 	Label   string // how the subject is called in a sentence: "circuit LP1-1"
+	under   *Facts // what is not said here is as there; nil: unknown
 	values  map[Fact]any
-	why     map[Fact]string
-	at      map[Fact]string
+	missing map[Fact]missing
 	how     map[Fact]string
 }
 
+// missing is why a fact is unknown and where it would be told.
+type missing struct{ why, at string }
+
+// unknown stands among the values for a fact that is unknown here, whatever is
+// known under it.
+type unknown struct{}
+
 // NewFacts returns facts about a subject, none of them known.
-func NewFacts(subject, label string) *Facts {
-	return &Facts{Subject: subject, Label: label, values: map[Fact]any{}, why: map[Fact]string{}, at: map[Fact]string{}, how: map[Fact]string{}}
-}
+func NewFacts(subject, label string) *Facts { return (*Facts)(nil).Beside(subject, label) }
 
 // Beside returns the facts of another subject that shares all that is known of
-// this one: a load on a circuit.
+// this one: a load on a circuit. What is learnt of this one later is shared too.
 func (f *Facts) Beside(subject, label string) *Facts {
-	out := NewFacts(subject, label)
-	for n, v := range f.values {
-		out.values[n] = v
+	return &Facts{Subject: subject, Label: label, under: f, values: map[Fact]any{}, missing: map[Fact]missing{}, how: map[Fact]string{}}
+}
+
+// value returns what is known of a fact, here or under it.
+func (f *Facts) value(name Fact) (any, bool) {
+	for ; f != nil; f = f.under {
+		if v, ok := f.values[name]; ok {
+			return v, v != unknown{}
+		}
 	}
-	for n, v := range f.why {
-		out.why[n] = v
-	}
-	for n, v := range f.at {
-		out.at[n] = v
-	}
-	for n, v := range f.how {
-		out.how[n] = v
-	}
-	return out
+	return nil, false
 }
 
 // Put sets a known fact.
@@ -60,8 +62,8 @@ func PutKnown[T any](f *Facts, name Fact, k units.Known[T]) {
 // Miss makes a fact unknown, with the reason and the key path of the table that
 // would tell it, where that is another than the subject's own.
 func (f *Facts) Miss(name Fact, why, at string) {
-	delete(f.values, name)
-	f.why[name], f.at[name] = why, at
+	f.values[name] = unknown{}
+	f.missing[name] = missing{why, at}
 }
 
 // Settle says how a missing fact is found out, or what is to be done without it,
@@ -70,8 +72,9 @@ func (f *Facts) Settle(name Fact, how string) { f.how[name] = how }
 
 // Get returns a fact and whether it is known.
 func Get[T any](f *Facts, name Fact) (T, bool) {
-	v, ok := f.values[name].(T)
-	return v, ok
+	v, _ := f.value(name)
+	t, ok := v.(T)
+	return t, ok
 }
 
 // Of returns a fact, the zero value where it is unknown. A rule may use it for
@@ -79,7 +82,7 @@ func Get[T any](f *Facts, name Fact) (T, bool) {
 // given, because Judge looks for missing needs. A fact of another type than
 // asked for is our own fault.
 func Of[T any](f *Facts, name Fact) T {
-	v, known := f.values[name]
+	v, known := f.value(name)
 	if !known {
 		var zero T
 		return zero
@@ -106,7 +109,7 @@ func (f *Facts) No(name Fact) bool {
 
 // Has reports whether a fact is known.
 func (f *Facts) Has(name Fact) bool {
-	_, ok := f.values[name]
+	_, ok := f.value(name)
 	return ok
 }
 
@@ -114,21 +117,46 @@ func (f *Facts) Has(name Fact) bool {
 func (f *Facts) Book() *Profile { return Of[*Profile](f, Profiled) }
 
 // Why returns the reason a fact is missing, empty where none was given.
-func (f *Facts) Why(name Fact) string { return f.why[name] }
+func (f *Facts) Why(name Fact) string { return f.absence(name).why }
 
 // At returns the key path of the table that would tell a missing fact, empty
 // where it is the subject's own.
-func (f *Facts) At(name Fact) string { return f.at[name] }
+func (f *Facts) At(name Fact) string { return f.absence(name).at }
+
+func (f *Facts) absence(name Fact) missing {
+	for ; f != nil; f = f.under {
+		if m, ok := f.missing[name]; ok {
+			return m
+		}
+	}
+	return missing{}
+}
+
+// settled returns what Settle said of a fact.
+func (f *Facts) settled(name Fact) string {
+	for ; f != nil; f = f.under {
+		if how, ok := f.how[name]; ok {
+			return how
+		}
+	}
+	return ""
+}
 
 // Forget makes a fact unknown; tests use it to see that no rule passes without
 // what it needs.
-func (f *Facts) Forget(name Fact) { delete(f.values, name) }
+func (f *Facts) Forget(name Fact) { f.values[name] = unknown{} }
 
 // Known returns the names of the facts that are known.
 func (f *Facts) Known() []Fact {
-	out := make([]Fact, 0, len(f.values))
-	for n := range f.values {
-		out = append(out, n)
+	seen := map[Fact]bool{}
+	var out []Fact
+	for ; f != nil; f = f.under {
+		for n, v := range f.values {
+			if !seen[n] && v != (unknown{}) {
+				out = append(out, n)
+			}
+			seen[n] = true
+		}
 	}
 	return out
 }

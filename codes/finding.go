@@ -130,7 +130,7 @@ func (f *Facts) Missing(missing []Fact) (says, at string) {
 	var parts []string
 	seen := map[string]bool{}
 	for _, m := range missing {
-		why := f.why[m]
+		why := f.Why(m)
 		if why == "" {
 			why = "the " + string(m) + " is not known"
 		}
@@ -139,7 +139,7 @@ func (f *Facts) Missing(missing []Fact) (says, at string) {
 			parts = append(parts, why)
 		}
 		if at == "" {
-			at = f.at[m]
+			at = f.At(m)
 		}
 	}
 	return strings.Join(parts, ", "), at
@@ -151,11 +151,11 @@ func settle(f *Facts, missing []Fact) string {
 	var parts []string
 	seen := map[string]bool{}
 	for _, m := range missing {
-		how, ok := f.how[m], true
+		how, ok := f.settled(m), true
 		if how == "" {
 			how, ok = settledBy[m]
 		}
-		why := f.why[m]
+		why := f.Why(m)
 		if !ok || seen[how] || why != "" && seen[why] {
 			continue
 		}

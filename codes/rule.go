@@ -129,7 +129,7 @@ func (r Rule) Judge(f *Facts) Verdict {
 	}
 	var missing []Fact
 	for _, n := range r.Needs {
-		if _, ok := f.values[n]; !ok {
+		if !f.Has(n) {
 			missing = append(missing, n)
 		}
 	}

@@ -15,9 +15,9 @@ import (
 // not give listed among the assumptions.
 func Build(inv *inventory.Inventory, code CodeValues) Set {
 	b := builder{inv: inv, code: code}
-	var set Set
-	for _, item := range inv.Items {
-		set.Loads = append(set.Loads, b.load(item))
+	set := Set{Loads: make([]Load, 0, len(inv.Items))}
+	for i := range inv.Items {
+		set.Loads = append(set.Loads, b.load(&inv.Items[i]))
 	}
 	sort.SliceStable(set.Loads, func(i, j int) bool { return units.NaturalLess(set.Loads[i].Name, set.Loads[j].Name) })
 	sort.SliceStable(b.assumed, func(i, j int) bool { return units.NaturalLess(b.assumed[i].Subject, b.assumed[j].Subject) })
@@ -39,7 +39,7 @@ func (b *builder) assume(path, key, value, why string, cite steps.Cite) {
 	b.assumed = append(b.assumed, Assumption{Subject: path + "." + key, Value: value, Why: why, Cite: cite})
 }
 
-func (b *builder) load(item inventory.Item) Load {
+func (b *builder) load(item *inventory.Item) Load {
 	d := defaultsOf(item)
 	l := Load{Item: item, Name: item.Name, Path: item.Path(), Room: item.Room, Count: item.Count,
 		Category: d.category, Heater: item.Kind == inventory.Heater, NonLinear: d.nonLinear,
@@ -81,7 +81,7 @@ func (b *builder) room(name string) *inventory.Room {
 	return nil
 }
 
-func (b *builder) panels(item inventory.Item, room *inventory.Room) []string {
+func (b *builder) panels(item *inventory.Item, room *inventory.Room) []string {
 	switch {
 	case item.Panel != "":
 		return []string{item.Panel}
@@ -146,7 +146,9 @@ func (b *builder) setOutlet(l *Load) {
 	if i.Kind != inventory.Outlet || i.Power.Known() || i.Apparent.Known() || len(l.labels()) > 0 || i.Nameplate.Known() {
 		return
 	}
-	l.Item.Apparent = units.Is(b.code.Outlet)
+	item := *i
+	item.Apparent = units.Is(b.code.Outlet)
+	l.Item = &item
 	b.assume(l.Path, "power", b.code.Outlet.String(), "not given; the load that the code counts for a general outlet is taken", b.code.OutletCite)
 }
 
@@ -163,7 +165,9 @@ func (b *builder) setCooling(l *Load) {
 		return
 	}
 	p := coolingPower(q)
-	l.Item.Power = units.Is(p)
+	item := *i
+	item.Power = units.Is(p)
+	l.Item = &item
 	b.assume(l.Path, "power", p.String(), "not given; its cooling over 10 BTU/h per W is taken until its nameplate is read", steps.CommonPractice)
 }
 

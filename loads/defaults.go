@@ -26,7 +26,7 @@ type defaults struct {
 // fixtures at the floor that the lighting qualification list sets; the rest from
 // common practice, on the low side, because a low power factor means more
 // current.
-func defaultsOf(item inventory.Item) defaults {
+func defaultsOf(item *inventory.Item) defaults {
 	practice := steps.CommonPractice
 	switch item.Table {
 	case inventory.Fixtures:

@@ -1,6 +1,8 @@
 package loads
 
 import (
+	"slices"
+
 	"branchwork/loads/clock"
 	"branchwork/loads/inventory"
 	"branchwork/loads/steps"
@@ -34,7 +36,7 @@ type MotorTable func(hp units.Horsepower, v units.Voltage, phases int) (i units.
 
 // Load is one item of the inventory, Count identical units.
 type Load struct {
-	Item     inventory.Item
+	Item     *inventory.Item // shared with the inventory; not to be changed
 	Name     string
 	Path     string
 	Category Category
@@ -118,17 +120,22 @@ type Set struct {
 
 // Named returns the load of that name.
 func (s Set) Named(name string) (Load, bool) {
-	if s.index != nil {
-		i, ok := s.index[name]
-		if !ok {
-			return Load{}, false
-		}
+	if i := s.Where(name); i >= 0 {
 		return s.Loads[i], true
 	}
-	for _, l := range s.Loads {
-		if l.Name == name {
-			return l, true
-		}
-	}
-	return Load{}, false
+	return nothing(), false
 }
+
+// Where returns the place in Loads of the load of that name, -1 where there is none.
+func (s Set) Where(name string) int {
+	if s.index == nil {
+		return slices.IndexFunc(s.Loads, func(l Load) bool { return l.Name == name })
+	}
+	if i, ok := s.index[name]; ok {
+		return i
+	}
+	return -1
+}
+
+// nothing is a load of which nothing is known.
+func nothing() Load { return Load{Item: &inventory.Item{}} }

@@ -1,6 +1,8 @@
 package assign
 
 import (
+	"slices"
+
 	"branchwork/circuits"
 	"branchwork/circuits/panel"
 	"branchwork/loads"
@@ -23,16 +25,11 @@ func (pl *planner) dayOf(x inventory.Panel, own []*circuits.Circuit, feeders []*
 		if s.Changeover {
 			continue
 		}
-		on, lit, lights := map[string]bool{}, []loads.Load{}, false
-		for i, l := range list {
-			if s.On[i] {
-				on[l.Name], lit = true, append(lit, l)
-				lights = lights || l.Category == loads.Lighting
-			}
-		}
+		on, lit := pl.on(list, s)
+		lights := slices.ContainsFunc(lit, func(l loads.Load) bool { return l.Category == loads.Lighting })
 		for _, k := range cases(lit) {
 			count := func(l loads.Load, _ circuits.Circuit, _ circuits.Load) float64 {
-				if on[l.Name] && runs(k, l) {
+				if on(l) && runs(k, l) {
 					return 1
 				}
 				return 0
@@ -76,14 +73,18 @@ func (pl *planner) carried(c *circuits.Circuit, count counting) (sum units.Curre
 func (pl *planner) passOn(feeders []*circuits.Feeder, legs []int64, count counting, set func(i int, amps int64)) {
 	for i, f := range feeders {
 		set(i, 0)
+		passed := make([]units.Current, len(legs)) // rounded once, not load by load
 		for _, b := range pl.throughFeeder(f, count) {
 			if f.Transformer != nil {
 				set(i, steps10mA(b.Amps))
 				continue
 			}
 			for _, leg := range b.Legs {
-				legs[leg] += steps10mA(b.Amps)
+				passed[leg] += b.Amps
 			}
+		}
+		for leg, amps := range passed {
+			legs[leg] += steps10mA(amps)
 		}
 	}
 }

@@ -1,6 +1,8 @@
 package assign
 
 import (
+	"slices"
+
 	"branchwork/circuits"
 	"branchwork/circuits/panel"
 	"branchwork/loads"
@@ -169,19 +171,21 @@ func (pl *planner) upstream(panels map[string]bool) map[string]bool {
 // within lists the loads on a panel and below it, each once.
 func (pl *planner) within(name string) []loads.Load {
 	in := pl.below(name)
-	on := map[string]bool{}
-	for _, c := range pl.plan.Circuits {
-		if in[c.Panel] {
+	var at []int
+	for i := range pl.plan.Circuits {
+		if c := &pl.plan.Circuits[i]; in[c.Panel] {
 			for _, cl := range c.Loads {
-				on[cl.Item] = true
+				if k := pl.set.Where(cl.Item); k >= 0 {
+					at = append(at, k)
+				}
 			}
 		}
 	}
-	var out []loads.Load
-	for _, l := range pl.set.Loads {
-		if on[l.Name] {
-			out = append(out, l)
-		}
+	slices.Sort(at)
+	at = slices.Compact(at)
+	out := make([]loads.Load, len(at))
+	for i, k := range at {
+		out[i] = pl.set.Loads[k]
 	}
 	return out
 }
@@ -245,17 +249,10 @@ func (pl *planner) operating(x inventory.Panel) (worst loaded, neutral units.Cur
 	delete(pl.pulls, x.Name)
 	worst = loaded{state: "nothing on", legs: make([]units.Current, x.System.Legs)}
 	for _, s := range loads.States(list) {
-		on := map[string]bool{}
-		var lit []loads.Load
-		for i, l := range list {
-			if s.On[i] {
-				on[l.Name] = true
-				lit = append(lit, l)
-			}
-		}
+		on, lit := pl.on(list, s)
 		for _, k := range cases(lit) {
 			hang := pl.branches(x.Name, func(l loads.Load, _ circuits.Circuit, _ circuits.Load) float64 {
-				if on[l.Name] && runs(k, l) {
+				if on(l) && runs(k, l) {
 					return 1
 				}
 				return 0
@@ -269,6 +266,21 @@ func (pl *planner) operating(x inventory.Panel) (worst loaded, neutral units.Cur
 		}
 	}
 	return worst, neutral
+}
+
+// on tells which loads are on in a state of some loads, and lists them.
+func (pl *planner) on(list []loads.Load, s loads.State) (func(loads.Load) bool, []loads.Load) {
+	is, lit := make([]bool, len(pl.set.Loads)), make([]loads.Load, 0, len(list))
+	for i, l := range list {
+		if s.On[i] {
+			is[pl.set.Where(l.Name)] = true
+			lit = append(lit, l)
+		}
+	}
+	return func(l loads.Load) bool {
+		i := pl.set.Where(l.Name)
+		return i >= 0 && is[i]
+	}, lit
 }
 
 // required returns a panel with the allowance for continuous load, everything

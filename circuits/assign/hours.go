@@ -28,7 +28,8 @@ type LegsOfPanel struct {
 // Duty is not applied: what cycles is on at some time of the hour, and a leg carries it
 // then.
 func LegsAt(inv *inventory.Inventory, set loads.Set, p *codes.Profile, plan circuits.Plan, m clock.Minute) []LegsOfPanel {
-	pl := &planner{inv: inv, set: set, p: p, plan: plan}
+	pl := newPlanner(inv, set, p)
+	pl.plan = plan
 	out := make([]LegsOfPanel, len(plan.Panels))
 	for i, x := range plan.Panels {
 		out[i] = LegsOfPanel{Panel: x.Name}

@@ -173,10 +173,8 @@ func (pl *planner) orderOf(c *circuits.Circuit) string {
 }
 
 func (pl *planner) roomOrder(name string) int {
-	for i, r := range pl.inv.Rooms {
-		if r.Name == name {
-			return i
-		}
+	if i, ok := pl.roomAt[name]; ok {
+		return i
 	}
 	return len(pl.inv.Rooms)
 }

@@ -37,10 +37,12 @@ func (pl *planner) largestMotors(x inventory.Panel, counts func(loads.Load, circ
 			if !through[c.Panel] || direct[c.Panel] && !slices.Contains(c.Legs, leg) {
 				continue
 			}
-			for _, cl := range c.Loads {
-				l, _ := pl.set.Named(cl.Item)
-				m := motor{c.Name, cl.Item}
-				if cl.Draw.Motor && !cl.Draw.MinCircuit.Known() && counts(l, c) && (cl.Draw.Amps > most || cl.Draw.Amps == most && m.before(big)) {
+			for i := range c.Loads {
+				cl, m := &c.Loads[i], motor{c.Name, c.Loads[i].Item}
+				if !cl.Draw.Motor || cl.Draw.MinCircuit.Known() || cl.Draw.Amps < most || cl.Draw.Amps == most && !m.before(big) {
+					continue
+				}
+				if l, _ := pl.set.Named(cl.Item); counts(l, c) {
 					most, big = cl.Draw.Amps, m
 				}
 			}

@@ -40,12 +40,25 @@ type planner struct {
 	packed                   []packedCell
 	taken                    map[string]tally        // by panel
 	pulls                    map[string][]panel.Pull // by sub-panel, the most in any state
+
+	panelAt, roomAt map[string]int  // by name: where in inv
+	assumed         map[string]bool // subjects of plan.Assumptions
 }
 
 func newPlanner(inv *inventory.Inventory, set loads.Set, p *codes.Profile) *planner {
-	pl := &planner{inv: inv, set: set, p: p, left: map[string]int{}, taken: map[string]tally{}, pulls: map[string][]panel.Pull{}}
+	pl := &planner{inv: inv, set: set, p: p, left: map[string]int{}, taken: map[string]tally{}, pulls: map[string][]panel.Pull{},
+		panelAt: map[string]int{}, roomAt: map[string]int{}, assumed: make(map[string]bool, len(set.Assumptions))}
 	for _, l := range set.Loads {
 		pl.left[l.Name] = l.Count
+	}
+	for i := range inv.Panels {
+		pl.panelAt[inv.Panels[i].Name] = i
+	}
+	for i := range inv.Rooms {
+		pl.roomAt[inv.Rooms[i].Name] = i
+	}
+	for _, a := range set.Assumptions {
+		pl.assumed[a.Subject] = true
 	}
 	pl.plan = circuits.Plan{Site: inv.Site.Name, Use: inv.Site.Use, Code: p.Name, CodeTitle: p.Title,
 		Assumptions: append([]loads.Assumption{}, set.Assumptions...)}
@@ -53,11 +66,10 @@ func newPlanner(inv *inventory.Inventory, set loads.Set, p *codes.Profile) *plan
 }
 
 func (pl *planner) assume(subject, value, why string, cite steps.Cite) {
-	for _, a := range pl.plan.Assumptions {
-		if a.Subject == subject {
-			return
-		}
+	if pl.assumed[subject] {
+		return
 	}
+	pl.assumed[subject] = true
 	pl.plan.Assumptions = append(pl.plan.Assumptions, loads.Assumption{Subject: subject, Value: value, Why: why, Cite: cite})
 }
 
@@ -67,19 +79,15 @@ func (pl *planner) unfed(l loads.Load, n int, reason, needs string) {
 }
 
 func (pl *planner) panel(name string) (inventory.Panel, bool) {
-	for _, x := range pl.inv.Panels {
-		if x.Name == name {
-			return x, true
-		}
+	if i, ok := pl.panelAt[name]; ok {
+		return pl.inv.Panels[i], true
 	}
 	return inventory.Panel{}, false
 }
 
 func (pl *planner) room(name string) inventory.Room {
-	for _, r := range pl.inv.Rooms {
-		if r.Name == name {
-			return r
-		}
+	if i, ok := pl.roomAt[name]; ok {
+		return pl.inv.Rooms[i]
 	}
 	return inventory.Room{}
 }

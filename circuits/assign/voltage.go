@@ -90,15 +90,15 @@ func choices(options [][]inventory.Supply) ([][]inventory.Supply, bool) {
 			return together(options), false
 		}
 	}
-	out := [][]inventory.Supply{nil}
-	for _, o := range options {
-		var next [][]inventory.Supply
-		for _, head := range out {
-			for _, s := range o {
-				next = append(next, append(append([]inventory.Supply{}, head...), s))
-			}
+	// The last option changes fastest.
+	out := make([][]inventory.Supply, total)
+	for i := range out {
+		out[i] = make([]inventory.Supply, len(options))
+		n := i
+		for k := len(options) - 1; k >= 0; k-- {
+			out[i][k] = options[k][n%len(options[k])]
+			n /= len(options[k])
 		}
-		out = next
 	}
 	return out, true
 }
@@ -147,6 +147,15 @@ func (pl *planner) voltageChoices() error {
 			continue
 		}
 		host := hosts[0]
+		accepted := 0
+		for _, s := range host.System.Supplies() {
+			if l.Accepts(s) {
+				accepted++
+			}
+		}
+		if accepted < 2 {
+			continue
+		}
 		v := circuits.VoltageChoice{Item: l.Name}
 		for _, s := range host.System.Supplies() {
 			d, ok := l.At(s)

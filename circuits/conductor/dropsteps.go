@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/cmplx"
+	"slices"
 	"strings"
 
 	"branchwork/loads/steps"
@@ -49,24 +50,54 @@ func dropCite() steps.Cite {
 	return steps.Cite{Ref: "ufc-vd", At: "R cos θ + X sin θ", How: steps.Seen}
 }
 
+// longRun is how many loads a run may have whose terms are written one by one; of
+// a longer one, loads alike that follow each other are one term.
+const longRun = 60
+
 // moment returns Σ I · d of one component of the currents.
 func (l ladder) moment(name, symbol string, i []complex128, part func(complex128) float64, w *steps.Work) float64 {
 	var sum float64
-	var terms []string
-	var in []steps.Input
 	for k := range i {
-		a := part(i[k])
-		sum += a * l.d[k]
-		is, ds := fmt.Sprintf("%s%d", symbol, k+1), fmt.Sprintf("d%d", k+1)
-		terms = append(terms, is+" · "+ds)
-		in = append(in, steps.In(is, a, "A"), steps.In(ds, l.d[k], "ft"))
+		sum += part(i[k]) * l.d[k]
 	}
-	s := steps.Result("current times distance, "+name, strings.Join(terms, " + "), sum, "A·ft", l.line.Cite, in...)
-	for _, t := range l.loads {
-		if t.ConstantPower {
-			s.Note = "loads of constant power: each current is VA over the voltage found at that load"
-		}
+	if w == nil {
+		return sum
+	}
+	formula, in := "Σ I · d", []steps.Input(nil)
+	if len(i) <= longRun {
+		formula, in = l.terms(symbol, i, part)
+	} else {
+		in = l.stretches(i, part)
+	}
+	s := steps.Result("current times distance, "+name, formula, sum, "A·ft", l.line.Cite, in...)
+	if slices.ContainsFunc(l.loads, func(t Tap) bool { return t.ConstantPower }) {
+		s.Note = "loads of constant power: each current is VA over the voltage found at that load"
 	}
 	w.Add(s)
 	return sum
+}
+
+// terms writes a moment load by load.
+func (l ladder) terms(symbol string, i []complex128, part func(complex128) float64) (formula string, in []steps.Input) {
+	var terms []string
+	for k := range i {
+		is, ds := fmt.Sprintf("%s%d", symbol, k+1), fmt.Sprintf("d%d", k+1)
+		terms = append(terms, is+" · "+ds)
+		in = append(in, steps.In(is, part(i[k]), "A"), steps.In(ds, l.d[k], "ft"))
+	}
+	return strings.Join(terms, " + "), in
+}
+
+// stretches writes a moment by loads alike that follow each other.
+func (l ladder) stretches(i []complex128, part func(complex128) float64) (in []steps.Input) {
+	from, sum := 0, 0.0
+	for k := range i {
+		sum += part(i[k]) * l.d[k]
+		if k+1 < len(i) && l.loads[k+1] == l.loads[k] {
+			continue
+		}
+		in = append(in, steps.In(fmt.Sprintf("loads %d to %d", from+1, k+1), sum, "A·ft"))
+		from, sum = k+1, 0
+	}
+	return in
 }

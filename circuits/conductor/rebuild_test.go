@@ -64,3 +64,37 @@ func anyRequest(t *rapid.T) conductor.Request {
 	}
 	return r
 }
+
+// The working of a long run is written by stretches of loads alike, however many
+// units it has, and leads to the same drop as the closed form for equal loads.
+func TestALongRunIsWrittenByKinds(t *testing.T) {
+	p, _ := book.Profile("nec-2023")
+	line, err := conductor.LineOf(p.Wires, "copper", "EMT", "12 AWG", 1, nil)
+	require.NoError(t, err)
+	for _, n := range []int{60, 61, 200} {
+		run := conductor.Run{ToFirst: units.Is(50 * units.Foot), Spacing: units.Is(units.Foot / 2)}
+		var moment float64 // Σ I · d by hand, at unity power factor
+		for k := range n {
+			va := units.Apparent(10)
+			if k >= n/2 {
+				va = 15
+			}
+			run.Loads = append(run.Loads, conductor.Tap{VA: va, PF: 1})
+			moment += float64(va) / 277 * (50 + 0.5*float64(k))
+		}
+		w := &steps.Work{}
+		fall, err := conductor.Drop(run, 277, 1, line, w)
+		require.NoError(t, err)
+		got, ok := fall.Get()
+		require.True(t, ok)
+		assert.InDelta(t, 2*moment*float64(line.R)/1000, float64(got.Volts), 1e-9, n)
+		var again steps.Reworker
+		for _, s := range w.Steps() {
+			_, ok, err := again.Agrees(s)
+			require.NoError(t, err, s.Formula)
+			assert.True(t, ok, "%d loads: %s", n, s.Name)
+		}
+		inputs := len(w.Steps()[0].Inputs)
+		assert.Equal(t, map[int]int{60: 120, 61: 2, 200: 2}[n], inputs, "%d loads", n)
+	}
+}

@@ -16,11 +16,12 @@ type Asked struct {
 
 // Ask returns every question that a plan raises, and its answer.
 func Ask(inv *inventory.Inventory, set loads.Set, p *codes.Profile, plan *circuits.Plan) []Asked {
-	j := &judgment{inv: inv, set: set, p: p, plan: plan}
+	j := begin(inv, set, p, plan)
+	j.every = true
 	j.run()
 	out := make([]Asked, len(j.answers))
 	for i, a := range j.answers {
-		out[i] = Asked{a.rule, a.facts, a.verdict}
+		out[i] = Asked{*a.rule, a.facts, a.verdict}
 	}
 	return out
 }

@@ -79,12 +79,10 @@ func accepted(l loads.Load) string {
 func (j *judgment) itemFacts(l loads.Load) *codes.Facts {
 	f := j.start(l.Path, l.Name)
 	n := 0
-	for _, u := range j.plan.Unfed {
-		if u.Item == l.Name {
-			n += u.Count
-			codes.Put(f, codes.UnplacedReason, u.Reason)
-			codes.Put(f, codes.UnplacedNeeds, u.Needs)
-		}
+	for _, u := range j.unfed[l.Name] {
+		n += u.Count
+		codes.Put(f, codes.UnplacedReason, u.Reason)
+		codes.Put(f, codes.UnplacedNeeds, u.Needs)
 	}
 	codes.Put(f, codes.Unplaced, n)
 	codes.Put(f, codes.UnitCount, l.Count)

@@ -127,7 +127,7 @@ func (j *judgment) raceway(c *circuits.Circuit, f *codes.Facts) {
 }
 
 // link gives the facts of the chains that an item is fed in.
-func link(i inventory.Item, f *codes.Facts) {
+func link(i *inventory.Item, f *codes.Facts) {
 	l, linked := i.Link.Get()
 	codes.Put(f, codes.Linked, linked)
 	if !linked {

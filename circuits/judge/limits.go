@@ -8,30 +8,42 @@ import (
 	"branchwork/loads/steps"
 )
 
-// limits lists the upper limits of a circuit by the share of each that is used,
-// the binding one first. Of a rule asked about several loads the fullest counts;
-// of limits equally full the one whose rule stands first in the profile.
-func limits(answers []answer, order []codes.Rule, edition string) []circuits.Limit {
+// limits gathers the upper limits of a circuit. Of a rule asked about several
+// loads the fullest counts.
+type limits struct {
+	of []answer // by rule
+	by []float64
+}
+
+func (l *limits) add(a answer) {
+	share, ok := a.verdict.Share()
+	if !a.rule.Bounds || !ok {
+		return
+	}
+	for i := range l.of {
+		if l.of[i].rule.ID == a.rule.ID {
+			if share > l.by[i] {
+				l.of[i], l.by[i] = a, share
+			}
+			return
+		}
+	}
+	l.of, l.by = append(l.of, a), append(l.by, share)
+}
+
+// sorted lists the limits by the share of each that is used, the binding one
+// first; of limits equally full the one whose rule stands first in the profile.
+func (l *limits) sorted(order []codes.Rule, edition string) []circuits.Limit {
 	at := map[string]int{}
-	for i, r := range order {
-		at[r.ID] = i
+	for i := range order {
+		at[order[i].ID] = i
 	}
-	best := map[string]circuits.Limit{}
-	for _, a := range answers {
-		share, ok := a.verdict.Share()
-		if !a.rule.Bounds || !ok {
-			continue
-		}
-		if old, seen := best[a.rule.ID]; !seen || share > old.Share {
-			cites, _ := a.rule.In(edition)
-			best[a.rule.ID] = circuits.Limit{Rule: a.rule.ID, Title: a.rule.Title,
-				Actual: a.verdict.Actual, Limit: a.verdict.Limit, Share: share,
-				Cites: append(append([]steps.Cite{}, cites...), a.verdict.Rests...)}
-		}
-	}
-	out := make([]circuits.Limit, 0, len(best))
-	for _, l := range best {
-		out = append(out, l)
+	out := make([]circuits.Limit, 0, len(l.of))
+	for i, a := range l.of {
+		cites, _ := a.rule.In(edition)
+		out = append(out, circuits.Limit{Rule: a.rule.ID, Title: a.rule.Title,
+			Actual: a.verdict.Actual, Limit: a.verdict.Limit, Share: l.by[i],
+			Cites: append(append([]steps.Cite{}, cites...), a.verdict.Rests...)})
 	}
 	sort.Slice(out, func(i, j int) bool {
 		if out[i].Share != out[j].Share {

@@ -35,7 +35,7 @@ func merge(answers []answer, edition string) []codes.Finding {
 			}
 			continue
 		}
-		o := &open{rules: []codes.Rule{a.rule}, facts: a.facts, verdict: a.verdict, subjects: []string{a.facts.Label}}
+		o := &open{rules: []codes.Rule{*a.rule}, facts: a.facts, verdict: a.verdict, subjects: []string{a.facts.Label}}
 		o.says, o.at = a.facts.Missing(a.verdict.Missing)
 		key := fmt.Sprint(a.facts.Subject, o.says, o.at)
 		if first := have[key]; first != nil {

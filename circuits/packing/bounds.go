@@ -2,6 +2,7 @@ package packing
 
 import (
 	"math"
+	"math/bits"
 	"slices"
 )
 
@@ -19,20 +20,39 @@ import (
 // spared: the weight that takes up no width.
 func (s *solver) weigh(weights []int64, keep int) (bound, z, spared int64) {
 	c := s.c
+	if c.coarse() {
+		limits := make([]int64, len(c.classes))
+		for k := range limits {
+			limits[k] = c.classes[k].densest(weights)
+		}
+		if bound, z, spared = s.weighed(weights, limits); s.lift(s.whole(aimWidth), bound) >= s.best.score[aimWidth] {
+			return bound, z, spared
+		}
+	}
 	a := &ask{keep: keep, value: weights, copies: c.need, floor: make([]int64, len(c.classes))}
 	quotes := c.price(a, s.m)
+	limits := make([]int64, len(c.classes))
+	for k := range limits {
+		limits[k] = quotes[k].limit
+	}
+	return s.weighed(weights, limits)
+}
+
+// weighed is weigh where no bin of class k holds more weight than limits[k].
+func (s *solver) weighed(weights, limits []int64) (bound, z, spared int64) {
+	c := s.c
 	for k := range c.classes {
 		class := &c.classes[k]
 		if class.max > 0 {
 			continue
 		}
 		if class.width == 0 {
-			if quotes[k].limit > 0 {
+			if limits[k] > 0 {
 				return 0, 0, 0 // free bins hold weight: nothing follows
 			}
 			continue
 		}
-		z = max(z, (quotes[k].limit+class.width-1)/class.width)
+		z = max(z, (limits[k]+class.width-1)/class.width)
 	}
 	limited := false
 	for k := range c.classes {
@@ -44,7 +64,7 @@ func (s *solver) weigh(weights []int64, keep int) (bound, z, spared int64) {
 	if z == 0 {
 		for k := range c.classes {
 			if class := &c.classes[k]; class.width > 0 {
-				z = max(z, (quotes[k].limit+class.width-1)/class.width)
+				z = max(z, (limits[k]+class.width-1)/class.width)
 			}
 		}
 	}
@@ -53,7 +73,7 @@ func (s *solver) weigh(weights []int64, keep int) (bound, z, spared int64) {
 	}
 	for k := range c.classes {
 		if class := &c.classes[k]; class.max > 0 {
-			beyond := max(quotes[k].limit-z*class.width, 0)
+			beyond := max(limits[k]-z*class.width, 0)
 			if beyond > (1<<61)/int64(class.max) {
 				return 0, 0, 0
 			}
@@ -98,6 +118,36 @@ func (s *solver) atBest(weights []int64) int64 {
 		sum.add(int64(n), weights[t])
 	}
 	return sum.ceilDiv(z)
+}
+
+// densest is a weight that no bin of the class exceeds, found without packing: a
+// resource's limit, full of the item with the most weight for its size.
+func (c *class) densest(weights []int64) int64 {
+	least := int64(1 << 61)
+	for r, limit := range c.limits {
+		w, u, free := int64(0), int64(1), false // the densest item's
+		for t, v := range weights {
+			switch {
+			case c.most[t] == 0 || v == 0:
+			case c.uses[t][r] == 0:
+				free = true // weight that takes nothing of this resource
+			case moreThan(v, u, w, c.uses[t][r]):
+				w, u = v, c.uses[t][r]
+			}
+		}
+		if hi, lo := bits.Mul64(uint64(limit), uint64(w)); !free && hi < uint64(u) {
+			q, _ := bits.Div64(hi, lo, uint64(u))
+			least = int64(min(uint64(least), q))
+		}
+	}
+	return least
+}
+
+// moreThan reports whether a·b > c·d, none of them negative.
+func moreThan(a, b, c, d int64) bool {
+	ah, al := bits.Mul64(uint64(a), uint64(b))
+	ch, cl := bits.Mul64(uint64(c), uint64(d))
+	return ah > ch || ah == ch && al > cl
 }
 
 // thresholds are the shares of a bin, in points, from which the cheap bounds

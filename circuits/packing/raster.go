@@ -141,6 +141,11 @@ func (g *raster) index(grid, largest int64, states int) bool {
 // be looked at as well.
 func (g *raster) coarse() bool { return g.grid > 1 }
 
+// coarse reports whether the quick tables of some class round sizes.
+func (c *cell) coarse() bool {
+	return slices.ContainsFunc(c.groups, func(g *group) bool { return g.rough.coarse() })
+}
+
 // stateOf returns the state for what is left of the main size.
 func (g *raster) stateOf(left int64) int32 { return g.stateAt[left/g.grid] }
 

@@ -1,6 +1,9 @@
 package packing
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // verifier re-derives the bound of a certificate from the problem. It is kept
 // apart from the solver on purpose: other rules code, other knapsack.
@@ -122,6 +125,9 @@ func (v *verifier) boundOf(part Part) (int64, error) {
 				in = append(in, g)
 			}
 		}
+		if part.Z <= math.MaxInt64/max(t.width, 1) && thin(t.limits, in, part.Z*t.width) {
+			continue
+		}
 		most := v.heaviest(t.limits, in)
 		beyond := most - part.Z*t.width
 		if beyond <= 0 {
@@ -136,6 +142,25 @@ func (v *verifier) boundOf(part Part) (int64, error) {
 		return 0, nil
 	}
 	return (total - spared + part.Z - 1) / part.Z, nil
+}
+
+// thin reports whether weight is so thin on some resource that a tray full of it
+// holds no more than z, which needs no knapsack: for every kind, its weight times
+// the limit is at most its use times z.
+func thin(limits []int64, in []cargo, z int64) bool {
+	for r, limit := range limits {
+		all := true
+		for _, g := range in {
+			var more wide
+			more.add(g.weight, limit)
+			more.add(-z, g.uses[r])
+			all = all && more.ceil(0) <= 0
+		}
+		if all {
+			return true
+		}
+	}
+	return false
 }
 
 // heaviest returns the largest weight that fits a tray. Conflicts are resolved

@@ -16,6 +16,17 @@ func newStates(room int) *states {
 	return &states{slots: make([]int32, size)}
 }
 
+// empty makes room for others in the same memory.
+func (s *states) empty(room int) {
+	if 2*room > len(s.slots) {
+		cells := s.cells
+		*s = *newStates(room)
+		s.cells = cells
+	}
+	clear(s.slots)
+	s.cells = s.cells[:0]
+}
+
 // add takes a cell in unless its state is there already.
 func (s *states) add(c cell) {
 	if 2*(len(s.cells)+1) > len(s.slots) {

@@ -22,6 +22,8 @@ type table struct {
 	total vector   // current over all legs
 	ones  int
 	twos  int
+
+	held, free *states // where cells are, and where the next may go
 }
 
 // rules are what every state must keep to.
@@ -38,7 +40,7 @@ type rules struct {
 // there are more than there is room for, those nearest to even legs stay, and
 // the table is no longer whole; a room for whole tables only is then left empty.
 func tabulate(parts []part, start []vector, r rules, size room, budget *int64) table {
-	t := table{parts: parts, whole: true, cells: []cell{{}}}
+	t := table{parts: parts, whole: true, cells: []cell{{}}, held: newStates(0), free: newStates(0)}
 	for leg, s := range start {
 		t.total.add(1, s)
 		if leg == 0 || leg == 1 && r.legs == 3 {
@@ -47,6 +49,7 @@ func tabulate(parts []part, start []vector, r rules, size room, budget *int64) t
 	}
 	for _, p := range parts {
 		next := t.with(p, r, size, budget)
+		t.held, t.free = t.free, t.held
 		if len(next) > size.cells {
 			t.whole = false
 			next = t.nearestEven(next, r, size.cells)
@@ -76,7 +79,8 @@ func (t *table) with(p part, r rules, size room, budget *int64) []cell {
 	}
 	t.ones += p.ones
 	t.twos += p.twos
-	found := newStates(len(t.cells))
+	found := t.free
+	found.empty(len(t.cells))
 	for i, c := range t.cells {
 		if *budget <= 0 {
 			t.whole = false
@@ -99,7 +103,7 @@ func (t *table) with(p part, r rules, size room, budget *int64) []cell {
 			return nil
 		}
 		kept := t.nearestEven(found.cells, r, size.cells)
-		found = newStates(len(kept))
+		found.empty(len(kept))
 		for _, n := range kept {
 			found.add(n)
 		}
@@ -155,7 +159,7 @@ func (t *table) nearestEven(cells []cell, r rules, keep int) []cell {
 			uneven[i] += high - low
 		}
 	}
-	limit := slices.Sorted(slices.Values(uneven))[keep-1]
+	limit := smallest(slices.Clone(uneven), keep-1)
 	out := make([]cell, 0, keep)
 	for i, c := range cells {
 		if uneven[i] < limit {
@@ -169,6 +173,39 @@ func (t *table) nearestEven(cells []cell, r rules, keep int) []cell {
 	}
 	return out
 }
+
+// smallest returns the number that n others are below or equal to, by parting the
+// list around its middle and looking on in the part that holds it. It reorders the
+// list.
+func smallest(list []int64, n int) int64 {
+	for len(list) > 1 {
+		pivot := middle(list[0], list[len(list)/2], list[len(list)-1])
+		low, high := 0, len(list)-1
+		for low <= high {
+			for list[low] < pivot {
+				low++
+			}
+			for list[high] > pivot {
+				high--
+			}
+			if low <= high {
+				list[low], list[high] = list[high], list[low]
+				low, high = low+1, high-1
+			}
+		}
+		switch {
+		case n <= high:
+			list = list[:high+1]
+		case n >= low:
+			list, n = list[low:], n-low
+		default:
+			return pivot
+		}
+	}
+	return list[0]
+}
+
+func middle(a, b, c int64) int64 { return max(min(a, b), min(max(a, b), c)) }
 
 // walk adds to the spread the ways that lead to a cell.
 func (t *table) walk(at int32, s spread) {

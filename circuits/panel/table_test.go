@@ -2,9 +2,11 @@ package panel
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 )
 
@@ -100,5 +102,13 @@ func TestWalkLeadsToTheCell(t *testing.T) {
 				assert.Equal(rt, len(kd.wants), s[k][0]+s[k][1]+s[k][2])
 			}
 		}
+	})
+}
+
+func TestSmallestIsThePlaceInOrder(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		list := rapid.SliceOfN(rapid.Int64Range(-9, 9), 1, 40).Draw(t, "list")
+		n := rapid.IntRange(0, len(list)-1).Draw(t, "n")
+		require.Equal(t, slices.Sorted(slices.Values(list))[n], smallest(slices.Clone(list), n))
 	})
 }

@@ -2,9 +2,9 @@ package verify
 
 import (
 	"math"
+	"slices"
 
 	"branchwork/circuits"
-	"branchwork/loads"
 	"branchwork/loads/clock"
 	"branchwork/loads/units"
 )
@@ -13,43 +13,51 @@ import (
 // what the plan says. At each minute what was on a minute before counts too, as
 // a changeover does.
 func (v *verifier) circuit(c circuits.Circuit) {
-	list := make([]loads.Load, len(c.Loads))
-	for i, l := range c.Loads {
-		list[i], _ = v.set.Named(l.Item)
-		if list[i].Interlock != "" {
-			return // interlocked loads are judged as groups; see the panel's own road
-		}
-	}
 	factor := v.p.Continuous.Factor()
 	if c.FullRated {
 		factor = 1
+	}
+	// What the loads of one schedule take together, by schedule.
+	var list []*schedule
+	var amps, full []float64
+	for _, l := range c.Loads {
+		if load, _ := v.set.Named(l.Item); load.Interlock != "" {
+			return // interlocked loads are judged as groups; see the panel's own road
+		}
+		s := v.hours.named(l.Item)
+		k := slices.Index(list, s)
+		if k < 0 {
+			k = len(list)
+			list, amps, full = append(list, s), append(amps, 0), append(full, 0)
+		}
+		each := float64(l.Draw.Amps)
+		if mca, ok := l.Draw.MinCircuit.Get(); ok {
+			each = float64(mca)
+		}
+		amps[k] += float64(l.Count) * each
+		if l.Continuous && !l.Draw.MinCircuit.Known() {
+			each *= factor
+		}
+		full[k] += float64(l.Count) * each
 	}
 	heaviest := 0.0
 	for m := clock.Minute(0); m < clock.Day; m++ {
 		before := (m + clock.Day - 1) % clock.Day
 		now, overlap := 0.0, 0.0
-		for i, l := range c.Loads {
-			was, is := isOn(list[i], before), isOn(list[i], m)
-			amps := float64(l.Count) * float64(l.Draw.Amps)
-			full := amps
-			if mca, ok := l.Draw.MinCircuit.Get(); ok {
-				amps = float64(l.Count) * float64(mca)
-				full = amps
-			} else if l.Continuous {
-				full = amps * factor
-			}
+		for k, s := range list {
+			was, is := s.on[before], s.on[m]
 			if is {
-				now += full
+				now += full[k]
 			}
 			switch {
 			case was && is:
-				overlap += full
+				overlap += full[k]
 			case was || is:
-				overlap += amps
+				overlap += amps[k]
 			}
 		}
 		heaviest = math.Max(heaviest, now)
-		if v.switches(list, before, m) {
+		if switches(list, before, m) {
 			heaviest = math.Max(heaviest, overlap)
 		}
 	}
@@ -62,19 +70,4 @@ func (v *verifier) circuit(c circuits.Circuit) {
 	if !same(units.Current(heaviest), c.Required) {
 		v.complain("circuit %s: the day asks for %.6f A, the plan says %.6f A", c.Name, heaviest, float64(c.Required))
 	}
-}
-
-func isOn(l loads.Load, m clock.Minute) bool {
-	return !l.HoursKnown || l.Hours.IsNever() || l.Hours.Contains(m)
-}
-
-// switches reports whether something goes off and something else comes on.
-func (v *verifier) switches(list []loads.Load, before, m clock.Minute) bool {
-	off, on := false, false
-	for _, l := range list {
-		was, is := isOn(l, before), isOn(l, m)
-		off = off || was && !is
-		on = on || is && !was
-	}
-	return off && on
 }

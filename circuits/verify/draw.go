@@ -5,7 +5,6 @@ import (
 
 	"branchwork/circuits"
 	"branchwork/loads"
-	"branchwork/loads/clock"
 	"branchwork/loads/units"
 )
 
@@ -72,35 +71,10 @@ func (v *verifier) continuous(l loads.Load, amps units.Current) bool {
 	if !l.HoursKnown || l.Hours.IsNever() {
 		return true
 	}
+	hours := v.hours.named(l.Name)
 	if len(v.p.Continuous.Spans) == 0 {
-		return v.longest(l) >= v.p.Continuous.Run
+		return hours.run >= v.p.Continuous.Run
 	}
 	s, ok := v.p.Continuous.Span(amps)
-	if !ok {
-		return true
-	}
-	for from := range clock.Day {
-		on := clock.Minute(0)
-		for m := from; m < from+s.Within; m++ {
-			if isOn(l, m%clock.Day) {
-				on++
-			}
-		}
-		if on > s.Most {
-			return true
-		}
-	}
-	return false
-}
-
-// longest walks two days and counts the longest time on without a break.
-func (v *verifier) longest(l loads.Load) clock.Minute {
-	run, most := clock.Minute(0), clock.Minute(0)
-	for m := range 2 * clock.Day {
-		if run++; !isOn(l, m%clock.Day) {
-			run = 0
-		}
-		most = max(most, run)
-	}
-	return min(most, clock.Day)
+	return !ok || hours.within(s.Within) > s.Most
 }

@@ -1,6 +1,10 @@
 package verify
 
-import "branchwork/circuits"
+import (
+	"math/bits"
+
+	"branchwork/circuits"
+)
 
 // proofs checks by hand what the plan claims that no plan can do without: for
 // each part it packs the weights into one circuit of each kind, the heaviest way
@@ -44,10 +48,27 @@ func (v *verifier) part(p circuits.Proof, part circuits.ProofPart) {
 		v.complain("proof for %s %s: weights of %d over %d do not give %d", p.Panel, p.Room, total-part.Spared, part.Z, part.Bound)
 	}
 	for _, b := range part.Bins {
+		if thin(part.Items, b, part.Z*int64(b.Spaces)) {
+			continue
+		}
 		if w := heaviest(part.Items, b); w > part.Z*int64(b.Spaces) {
 			v.complain("proof for %s %s: a circuit of %s at %s holds a weight of %d, more than %d", p.Panel, p.Room, b.Rating, b.Volts, w, part.Z*int64(b.Spaces))
 		}
 	}
+}
+
+// thin reports whether no item weighs so much for its size that a circuit full of
+// it, parts of units counted, would hold more than z; then no mixture does either.
+func thin(items []circuits.ProofItem, b circuits.ProofBin, z int64) bool {
+	for i, x := range items {
+		// weight × room > z × size, in 128 bits
+		ah, al := bits.Mul64(uint64(x.Weight), uint64(b.Room))
+		ch, cl := bits.Mul64(uint64(z), uint64(x.Size))
+		if b.Most[i] != 0 && (ah > ch || ah == ch && al > cl) {
+			return false
+		}
+	}
+	return true
 }
 
 // mostRoom bounds the table that heaviest fills, after common factors are taken

@@ -23,6 +23,7 @@ import (
 // none where there are none.
 func Plan(inv *inventory.Inventory, set loads.Set, p *codes.Profile, plan circuits.Plan) []string {
 	v := &verifier{inv: inv, set: set, p: p, plan: plan}
+	v.hours = hoursOf(set)
 	v.everyUnitOnce()
 	v.spaces()
 	for _, c := range plan.Circuits {
@@ -47,7 +48,9 @@ type verifier struct {
 	plan circuits.Plan
 	says []string
 
-	above map[string]map[string]bool // by panel: itself and those that feed it
+	hours   timetable
+	cosines map[float64]*wave          // by angle
+	above   map[string]map[string]bool // by panel: itself and those that feed it
 }
 
 func (v *verifier) complain(format string, args ...any) {

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"branchwork/circuits"
-	"branchwork/loads"
 	"branchwork/loads/clock"
 	"branchwork/loads/inventory"
 	"branchwork/loads/units"
@@ -40,7 +39,7 @@ func (v *verifier) panels() {
 		most := 0.0
 		for _, on := range v.moments(x.Name) {
 			most = math.Max(most, v.fullest(x, func(_ circuits.Circuit, l circuits.Load) float64 {
-				if on[l.Item] {
+				if on[v.hours[l.Item]] {
 					return 1
 				}
 				return 0
@@ -128,33 +127,38 @@ func (v *verifier) allowance(panel string, leg int) func(circuits.Circuit, circu
 	}
 }
 
-// moments lists what is on at every minute at which something switches, and
-// together with what was on a minute before.
-func (v *verifier) moments(panel string) []map[string]bool {
+// moments lists which schedules are on at every minute at which something
+// switches, and together with what was on a minute before.
+func (v *verifier) moments(panel string) []map[*schedule]bool {
 	switching := map[clock.Minute]bool{0: true}
-	var list []loads.Load
-	seen := map[string]bool{}
+	var list []*schedule
+	seen := map[*schedule]bool{}
 	for _, c := range v.plan.Circuits {
+		if !v.under(c.Panel, panel) {
+			continue
+		}
 		for _, l := range c.Loads {
-			if load, ok := v.set.Named(l.Item); ok && v.under(c.Panel, panel) && !seen[l.Item] {
-				seen[l.Item] = true
-				list = append(list, load)
-				for _, m := range load.Hours.Edges() {
-					switching[m] = true
+			if s := v.hours[l.Item]; s != nil && !seen[s] {
+				seen[s] = true
+				list = append(list, s)
+				for m := range clock.Day {
+					if s.on[m] != s.on[(m+clock.Day-1)%clock.Day] {
+						switching[m] = true
+					}
 				}
 			}
 		}
 	}
-	var out []map[string]bool
+	var out []map[*schedule]bool
 	for m := range switching {
 		before := (m + clock.Day - 1) % clock.Day
-		now, both := map[string]bool{}, map[string]bool{}
-		for _, l := range list {
-			now[l.Name] = isOn(l, m)
-			both[l.Name] = isOn(l, m) || isOn(l, before)
+		now, both := map[*schedule]bool{}, map[*schedule]bool{}
+		for _, s := range list {
+			now[s] = s.on[m]
+			both[s] = s.on[m] || s.on[before]
 		}
 		out = append(out, now)
-		if v.switches(list, before, m) {
+		if switches(list, before, m) {
 			out = append(out, both)
 		}
 	}
@@ -205,14 +209,18 @@ func (v *verifier) addWaves(name string, sums []wave, counts func(circuits.Circu
 		if c.Panel != name || len(c.Legs) != c.Supply.Poles {
 			continue
 		}
-		most := 0.0
+		// Currents that lag alike are one wave.
+		most, amps := 0.0, map[units.Ratio]float64{}
 		for _, l := range c.Loads {
 			k := counts(c, l)
 			most = math.Max(most, k)
-			addWave(sums, sys, c, k*float64(l.Count)*float64(l.Draw.Amps), float64(l.Draw.PF))
+			amps[l.Draw.PF] += k * float64(l.Count) * float64(l.Draw.Amps)
+		}
+		for pf, i := range amps {
+			v.addWave(sums, sys, c, i, float64(pf))
 		}
 		if m, ok := c.Measured.Get(); ok && m > c.Predicted.Or(m) {
-			addWave(sums, sys, c, most*float64(m-c.Predicted.Or(m)), 1)
+			v.addWave(sums, sys, c, most*float64(m-c.Predicted.Or(m)), 1)
 		}
 	}
 	for _, x := range v.plan.Panels {
@@ -228,29 +236,47 @@ func (v *verifier) addUnlisted(x circuits.Panel, sums []wave) {
 	amps := float64(x.OtherLoad.Or(0)) + float64(x.MeasuredPeak.Or(0))*float64(v.p.Service.PeakFactor)
 	for leg := range x.System.Legs {
 		c := circuits.Circuit{Legs: []int{leg}, Supply: inventory.Supply{Phases: 1, Poles: 1, Neutral: true}}
-		addWave(sums, v.system(x.Name), c, amps, 1)
+		v.addWave(sums, v.system(x.Name), c, amps, 1)
 	}
 }
 
 // addWave adds one current, lagging its own voltage by the angle of its power
 // factor, to the legs of its circuit.
-func addWave(sums []wave, sys inventory.System, c circuits.Circuit, amps, pf float64) {
+func (v *verifier) addWave(sums []wave, sys inventory.System, c circuits.Circuit, amps, pf float64) {
 	peak, lag := math.Sqrt2*amps, math.Acos(pf)
-	for n := range samples {
-		wt := 2 * math.Pi * float64(n) / samples
-		switch {
-		case c.Supply.Phases == 3:
-			for _, leg := range c.Legs {
-				sums[leg][n] += peak * math.Cos(wt+legAngle(sys, leg, true)-lag)
-			}
-		case c.Supply.Neutral:
-			sums[c.Legs[0]][n] += peak * math.Cos(wt+legAngle(sys, c.Legs[0], false)-lag)
-		default:
-			i := peak * math.Cos(wt+between(sys, c.Legs[0], c.Legs[1])-lag)
-			sums[c.Legs[0]][n] += i
-			sums[c.Legs[1]][n] -= i
+	add := func(leg int, peak, angle float64) {
+		for n, i := range v.cosine(angle - lag) {
+			sums[leg][n] += peak * i
 		}
 	}
+	switch {
+	case c.Supply.Phases == 3:
+		for _, leg := range c.Legs {
+			add(leg, peak, legAngle(sys, leg, true))
+		}
+	case c.Supply.Neutral:
+		add(c.Legs[0], peak, legAngle(sys, c.Legs[0], false))
+	default:
+		angle := between(sys, c.Legs[0], c.Legs[1])
+		add(c.Legs[0], peak, angle)
+		add(c.Legs[1], -peak, angle)
+	}
+}
+
+// cosine is one cycle that leads by an angle; each is worked out once.
+func (v *verifier) cosine(angle float64) *wave {
+	if v.cosines == nil {
+		v.cosines = map[float64]*wave{}
+	}
+	w := v.cosines[angle]
+	if w == nil {
+		w = &wave{}
+		for n := range w {
+			w[n] = math.Cos(2*math.Pi*float64(n)/samples + angle)
+		}
+		v.cosines[angle] = w
+	}
+	return w
 }
 
 // vector is a leg's voltage in the plane, in units of the line-to-line voltage.

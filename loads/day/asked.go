@@ -20,7 +20,7 @@ const (
 
 // needOf returns what a load follows. It is the heat balance's own division: equipment
 // whose duty is stated runs by it, and so does a heater whose hours are.
-func needOf(l loads.Load) need {
+func needOf(l *loads.Load) need {
 	if l.Item.Duty.Known() {
 		return ownHours
 	}

@@ -7,7 +7,12 @@ import (
 
 // curve is a load through the day.
 type curve struct {
-	draw    *draw
+	draw *draw
+	*course
+}
+
+// course is what a curve looks like; loads that draw alike share one.
+type course struct {
 	minutes [clock.Day]units.Power       // running, mean day
 	mean    [quarters]units.Power        // running, mean day
 	most    [kinds][quarters]units.Power // full draw wherever it runs at all
@@ -26,11 +31,17 @@ func curvesOf(draws []*draw) []*curve {
 	for i, d := range draws {
 		out[i] = &curve{draw: d}
 	}
+	courses := map[alike]*course{}
 	done := map[string]bool{}
 	for i, c := range out {
 		g := c.draw.load.Interlock
 		if g == "" {
-			together(out[i : i+1])
+			key := alike{c.draw.full, c.draw.level, c.draw.runs}
+			if c.course = courses[key]; c.course == nil {
+				c.course = &course{}
+				together(out[i : i+1])
+				courses[key] = c.course
+			}
 			continue
 		}
 		if done[g] {
@@ -40,12 +51,20 @@ func curvesOf(draws []*draw) []*curve {
 		var group []*curve
 		for _, d := range out {
 			if d.draw.load.Interlock == g {
+				d.course = &course{}
 				group = append(group, d)
 			}
 		}
 		together(group)
 	}
 	return out
+}
+
+// alike is equal for loads that draw alike all day.
+type alike struct {
+	full  units.Power
+	level *levels
+	runs  [kinds][24]float64
 }
 
 // together works the minutes of one interlock.
@@ -63,11 +82,12 @@ func together(group []*curve) {
 			names = append(names, c.draw.load.Member)
 		}
 	}
+	full := make([]units.Power, len(names))
 	for m := range clock.Day {
 		h, q := int(m/clock.Hour), int(m/quarter)
 		sum, largest := units.Power(0), units.Power(0)
 		for k := range kinds {
-			full := make([]units.Power, len(names))
+			clear(full)
 			for i, c := range group {
 				if c.draw.runs[k][h] > 0 {
 					full[member[i]] += c.draw.at(m)

@@ -1,6 +1,8 @@
 package day
 
 import (
+	"fmt"
+
 	"branchwork/loads"
 	"branchwork/loads/clock"
 	"branchwork/loads/heat"
@@ -31,10 +33,10 @@ func kindOf(day heat.DayName) int {
 
 // draw is a load as the day sees it: what it draws while it runs, and when it runs.
 type draw struct {
-	load  loads.Load
+	load  *loads.Load
 	known bool
 	full  units.Power // of all units while running: level applied, duty not
-	level *levels     // share of full by the clock: windows and ramps
+	level *levels     // one for all loads of the same hours: share of full by the clock: windows and ramps
 	runs  [kinds][24]float64
 }
 
@@ -42,7 +44,7 @@ type draw struct {
 // stated.
 //
 //	P_full = n · P₁ / duty      W; P₁ the mean power of one unit while on
-func (s *site) newDraw(l loads.Load) draw {
+func (s *site) newDraw(l *loads.Load) draw {
 	d := draw{load: l}
 	duty := float64(l.Item.Duty.Or(1))
 	p, ok := l.Running.Get()
@@ -60,14 +62,18 @@ func (s *site) newDraw(l loads.Load) draw {
 		}
 	}
 	windows, ramp := s.windows(l)
-	d.level = levelsOf(windows, ramp)
+	key := fmt.Sprint(windows, ramp)
+	if s.levels[key] == nil {
+		s.levels[key] = levelsOf(windows, ramp)
+	}
+	d.level = s.levels[key]
 	return d
 }
 
 // windows returns when a load is on, and the ramp of its lights. Hours that are not
 // known count as always, as everywhere; a burner for carbon dioxide runs while the lights
 // are on, as in the heat balance.
-func (s *site) windows(l loads.Load) (clock.Windows, clock.Minute) {
+func (s *site) windows(l *loads.Load) (clock.Windows, clock.Minute) {
 	room, ok := s.room(l.Room)
 	switch {
 	case l.HoursKnown && l.Item.Table == inventory.Fixtures && ok:
@@ -99,17 +105,15 @@ func (s *site) lit(room inventory.Room) clock.Windows {
 }
 
 func (s *site) room(name string) (inventory.Room, bool) {
-	for _, r := range s.inv.Rooms {
-		if r.Name == name {
-			return r, true
-		}
+	if i, ok := s.roomAt[name]; ok {
+		return s.inv.Rooms[i], true
 	}
 	return inventory.Room{}, false
 }
 
 // estimated returns the watts of one unit of cooling equipment that states none, as the
 // heat balance takes them from its capacity.
-func (s *site) estimated(l loads.Load) (units.Power, bool) {
+func (s *site) estimated(l *loads.Load) (units.Power, bool) {
 	r, _ := s.heat.Room(l.Room)
 	for _, e := range r.Equipment.Estimated {
 		if e.Item == l.Name {

@@ -26,23 +26,19 @@ func (t *total) add(c *curve) {
 	}
 }
 
-// group sums the loads that belong to it.
-func (s *site) group(name string, belongs func(*draw) bool) Group {
+// group sums some loads.
+func group(name string, list []*curve) Group {
 	var t total
 	g := Group{Name: name}
-	var of []*curve
-	for _, c := range s.curves {
-		switch {
-		case !belongs(c.draw):
-		case !c.draw.known:
+	for _, c := range list {
+		if !c.draw.known {
 			g.AtLeast = true
-		default:
-			t.add(c)
-			of = append(of, c)
+			continue
 		}
+		t.add(c)
+		g.of = append(g.of, c)
 	}
 	t.fill(&g)
-	g.Steps = g.working(of)
 	return g
 }
 
@@ -114,9 +110,10 @@ func highest[T ~float64](days ...[quarters]T) (best T, at clock.Minute, day int)
 	return best, at, day
 }
 
-// working records the group's own figures.
-func (g *Group) working(of []*curve) []steps.Step {
+// Steps works out the group's figures step by step.
+func (g Group) Steps() []steps.Step {
 	var w steps.Work
+	of := g.of
 	for _, c := range of {
 		w.Add(energyStep(c))
 	}

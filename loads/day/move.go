@@ -49,7 +49,9 @@ func Moved(inv *inventory.Inventory, set loads.Set, moves []Move) (*inventory.In
 			}
 			l.Hours = shifted(l.Hours, m.By)
 			if l.Item.Hours.Known() {
-				l.Item.Hours = units.Is(l.Hours)
+				item := *l.Item
+				item.Hours = units.Is(l.Hours)
+				l.Item = &item
 			}
 			set.Loads[k] = l
 		}

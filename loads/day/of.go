@@ -22,13 +22,16 @@ type site struct {
 
 	assumed []loads.Assumption
 	notes   []string
+
+	roomAt map[string]int // where in inv.Rooms
+	levels map[string]*levels
 }
 
 // Of works 24 hours of an inventory. set is its loads.
 func Of(inv *inventory.Inventory, set loads.Set) Day {
 	s := newSite(inv, set)
 	d := Day{Heat: s.heat}
-	d.Site = s.group(inv.Site.Name, func(*draw) bool { return true })
+	d.Site = group(inv.Site.Name, s.curves)
 	d.Rooms = s.rooms()
 	d.Categories = s.categories()
 	d.Panels = s.panels()
@@ -47,8 +50,12 @@ func newSite(inv *inventory.Inventory, set loads.Set) *site {
 }
 
 func (s *site) work() *site {
-	for _, l := range s.set.Loads {
-		d := s.newDraw(l)
+	s.roomAt, s.levels = map[string]int{}, map[string]*levels{}
+	for i := range s.inv.Rooms {
+		s.roomAt[s.inv.Rooms[i].Name] = i
+	}
+	for i := range s.set.Loads {
+		d := s.newDraw(&s.set.Loads[i])
 		s.draws = append(s.draws, &d)
 	}
 	for _, r := range s.heat.Rooms {
@@ -73,42 +80,46 @@ func (s *site) drawsOf(room string) []*draw {
 // rooms returns the groups of the rooms that have loads.
 func (s *site) rooms() []Group {
 	var out []Group
-	for _, name := range s.names(func(d *draw) string { return d.load.Room }) {
-		out = append(out, s.group(name, func(d *draw) bool { return d.load.Room == name }))
+	names, in := s.by(func(d *draw) string { return d.load.Room })
+	for _, name := range names {
+		out = append(out, group(name, in[name]))
 	}
 	return out
 }
 
-// names lists what some property of the loads can be, in natural order, none last.
-func (s *site) names(of func(*draw) string) []string {
-	var out []string
-	for _, d := range s.draws {
-		if n := of(d); !slices.Contains(out, n) {
-			out = append(out, n)
+// by sorts the curves by some property of their loads, and lists what it can be: in
+// natural order, none last.
+func (s *site) by(of func(*draw) string) (names []string, in map[string][]*curve) {
+	in = map[string][]*curve{}
+	for _, c := range s.curves {
+		n := of(c.draw)
+		if in[n] == nil {
+			names = append(names, n)
 		}
+		in[n] = append(in[n], c)
 	}
-	sort.Slice(out, func(i, j int) bool {
-		if out[i] == "" || out[j] == "" {
-			return out[j] == "" && out[i] != ""
+	sort.Slice(names, func(i, j int) bool {
+		if names[i] == "" || names[j] == "" {
+			return names[j] == "" && names[i] != ""
 		}
-		return units.NaturalLess(out[i], out[j])
+		return units.NaturalLess(names[i], names[j])
 	})
-	return out
+	return names, in
 }
 
 func (s *site) categories() []Group {
 	var out []Group
+	_, in := s.by(func(d *draw) string { return string(d.load.Category) })
 	for _, c := range []loads.Category{loads.Lighting, loads.AirMovement, loads.Control, loads.Water, loads.Climate, loads.Receptacles, loads.OtherLoads} {
-		in := func(d *draw) bool { return d.load.Category == c }
-		if slices.ContainsFunc(s.draws, in) {
-			out = append(out, s.group(string(c), in))
+		if list := in[string(c)]; list != nil {
+			out = append(out, group(string(c), list))
 		}
 	}
 	return out
 }
 
 // panelOf returns the panel that a load is counted on: the first that can feed it.
-func panelOf(l loads.Load) string {
+func panelOf(l *loads.Load) string {
 	if len(l.Panels) == 0 {
 		return ""
 	}
@@ -117,28 +128,37 @@ func panelOf(l loads.Load) string {
 
 func (s *site) panels() []Panel {
 	var out []Panel
+	_, in := s.by(func(d *draw) string { return panelOf(d.load) })
 	for _, p := range s.inv.Panels {
-		below := s.below(p.Name)
-		out = append(out, Panel{FedBy: p.FedBy,
-			Own: s.group(p.Name, func(d *draw) bool { return panelOf(d.load) == p.Name }),
-			All: s.group(p.Name, func(d *draw) bool { return slices.Contains(below, panelOf(d.load)) })})
+		own := group(p.Name, in[p.Name])
+		all, below := own, s.below(p.Name)
+		if len(below) > 1 {
+			var list []*curve
+			for _, c := range s.curves {
+				if below[panelOf(c.draw.load)] {
+					list = append(list, c)
+				}
+			}
+			all = group(p.Name, list)
+		}
+		out = append(out, Panel{FedBy: p.FedBy, Own: own, All: all})
 	}
 	sort.SliceStable(out, func(i, j int) bool { return units.NaturalLess(out[i].All.Name, out[j].All.Name) })
-	none := func(d *draw) bool { return panelOf(d.load) == "" }
-	if slices.ContainsFunc(s.draws, none) {
-		g := s.group("", none)
+	if list := in[""]; list != nil {
+		g := group("", list)
 		out = append(out, Panel{Own: g, All: g})
 	}
 	return out
 }
 
 // below returns a panel and all panels that it feeds, directly or not.
-func (s *site) below(name string) []string {
-	in := []string{name}
-	for i := 0; i < len(in); i++ {
+func (s *site) below(name string) map[string]bool {
+	in := map[string]bool{name: true}
+	for list := []string{name}; len(list) > 0; list = list[1:] {
 		for _, p := range s.inv.Panels {
-			if p.FedBy == in[i] && !slices.Contains(in, p.Name) {
-				in = append(in, p.Name)
+			if p.FedBy == list[0] && !in[p.Name] {
+				in[p.Name] = true
+				list = append(list, p.Name)
 			}
 		}
 	}
@@ -198,7 +218,8 @@ func (s *site) tell(d *Day) {
 			s.note("rooms.%s: no cooling is stated; equipment that removes its heat draws some %s more, which is in none of these figures", r.Name, r.Equipment.CoolingPower)
 		}
 	}
-	for _, i := range s.inv.Items {
+	for k := range s.inv.Items {
+		i := &s.inv.Items[k]
 		if i.Kind == inventory.Outlet && !i.Power.Known() && !i.Apparent.Known() && !i.Current.Known() && len(i.Currents) == 0 {
 			s.note("%s: what is plugged in is not known; the load that the code counts is taken in all its hours, which is high for energy", i.Path())
 		}
@@ -208,7 +229,6 @@ func (s *site) tell(d *Day) {
 			s.note("panels.%s.other_load is demand that the file does not list item by item; it is in none of these figures", p.Name)
 		}
 	}
-	d.Steps = append(d.Site.Steps, d.Steps...)
 }
 
 func (s *site) note(format string, a ...any) {

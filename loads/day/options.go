@@ -81,7 +81,7 @@ func (b *builder) curvesAt(room inventory.Room, start clock.Minute) []*curve {
 	inv.Rooms = slices.DeleteFunc(inv.Rooms, func(r inventory.Room) bool { return r.Name != room.Name })
 	set.Loads = slices.DeleteFunc(set.Loads, func(l loads.Load) bool { return l.Room != room.Name })
 	inv.Items = slices.DeleteFunc(inv.Items, func(i inventory.Item) bool { return i.Room != room.Name })
-	if slices.ContainsFunc(set.Loads, func(l loads.Load) bool { return needOf(l) != ownHours || !l.Running.Known() }) {
+	if slices.ContainsFunc(set.Loads, func(l loads.Load) bool { return needOf(&l) != ownHours || !l.Running.Known() }) {
 		return newSite(inv, set).curves
 	}
 	return (&site{inv: inv, set: set}).work().curves // nothing hangs on the heat

@@ -139,8 +139,8 @@ func TestWorkingCanBeWorkedAgain(t *testing.T) {
 	}
 	all := func(t require.TestingT, d day.Day) {
 		check(t, d.Steps)
-		for _, g := range append(append([]day.Group{}, d.Rooms...), d.Categories...) {
-			check(t, g.Steps)
+		for _, g := range append(append([]day.Group{d.Site}, d.Rooms...), d.Categories...) {
+			check(t, g.Steps())
 		}
 	}
 	for _, d := range invented(t) {

@@ -21,7 +21,7 @@ type Day struct {
 	Missing     []Missing // loads whose watts are not known: every total is a least value
 	Assumptions []loads.Assumption
 	Notes       []string
-	Steps       []steps.Step
+	Steps       []steps.Step // of the cost; a group has its own
 }
 
 // AtLeast reports whether the site's totals are least values.
@@ -67,7 +67,7 @@ type Group struct {
 	DemandVA PeakVA
 
 	AtLeast bool // a load of the group has unknown watts
-	Steps   []steps.Step
+	of      []*curve
 }
 
 // Hour is the mean of one hour of the mean day.

@@ -29,8 +29,12 @@ func Balance(inv *inventory.Inventory, set loads.Set) Result {
 		}
 	}
 	sortAssumptions(r.Assumptions)
-	for _, l := range set.Loads {
-		if _, ok := r.Room(l.Room); !ok {
+	known := map[string]bool{}
+	for i := range r.Rooms {
+		known[r.Rooms[i].Name] = true
+	}
+	for i := range set.Loads {
+		if l := &set.Loads[i]; !known[l.Room] {
 			r.Notes = append(r.Notes, l.Path+" stands in no room of this file; its heat is counted nowhere")
 		}
 	}

@@ -32,7 +32,7 @@ func (e electric) watts(h int) units.Power {
 func (e electric) gain(h int, w *steps.Work) Gain {
 	p, _ := e.load.Running.Get()
 	q := e.watts(h).Heat()
-	if e.share[h] > 0 {
+	if w != nil && e.share[h] > 0 {
 		w.Add(noted(steps.Result("heat of "+e.load.Name, "n · P · s · r · 3.412142", q.BTUPerHour(), "BTU/h", wattCite(),
 			steps.In("n", float64(e.load.Count), ""), steps.In("P", p, "W"), steps.In("s", e.share[h], ""), steps.In("r", e.inside, "")),
 			"s: share of the hour that it is on; r: share of its heat that stays in the room"))

@@ -42,9 +42,9 @@ type model struct {
 func newModel(inv *inventory.Inventory, room inventory.Room, set loads.Set) *model {
 	m := &model{inv: inv, room: room, worked: map[key]Day{}}
 	m.record.room = room.Name
-	for _, l := range set.Loads {
-		if l.Room == room.Name {
-			m.loads = append(m.loads, l)
+	for i := range set.Loads {
+		if set.Loads[i].Room == room.Name {
+			m.loads = append(m.loads, set.Loads[i])
 		}
 	}
 	m.setLit()

@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2/unstable"
@@ -30,14 +31,72 @@ type node struct {
 	opened  bool // has a header, or a value of its own
 	header  bool // has a header
 	kids    []*node
-	byName  map[string]*node
+	byName  map[string]*node // of children, where they are many
 }
 
+// manyKids is how many children are looked up by name rather than one by one.
+const manyKids = 16
+
 func (n *node) kid(name string) *node {
-	if n == nil {
+	switch {
+	case n == nil:
+		return nil
+	case n.byName != nil:
+		return n.byName[name]
+	}
+	for _, k := range n.kids {
+		if k.name == name {
+			return k
+		}
+	}
+	return nil
+}
+
+// adopt adds a child.
+func (n *node) adopt(k *node) {
+	n.kids = append(n.kids, k)
+	switch {
+	case n.byName != nil:
+		n.byName[k.name] = k
+	case len(n.kids) > manyKids:
+		n.byName = make(map[string]*node, 2*manyKids)
+		for _, k := range n.kids {
+			n.byName[k.name] = k
+		}
+	}
+}
+
+// find returns the node whose path is that of n and rest, of several the first in
+// the file: names may hold dots and brackets too.
+func (n *node) find(rest string) *node {
+	switch {
+	case rest == "":
+		return n
+	case rest[0] == '[':
+		if name, after, ok := strings.Cut(rest[1:], "]"); ok {
+			if k := n.kid(name); k != nil && k.element {
+				return k.find(after)
+			}
+		}
 		return nil
 	}
-	return n.byName[name]
+	var found *node
+	first := len(n.kids)
+	for i := 1; i <= len(rest); i++ {
+		if i < len(rest) && rest[i] != '.' && rest[i] != '[' {
+			continue
+		}
+		k := n.kid(rest[1:i])
+		if k == nil || k.element {
+			continue
+		}
+		if f := k.find(rest[i:]); f != nil {
+			if at := slices.Index(n.kids[:first], k); at >= 0 {
+				found, first = f, at
+			}
+		}
+	}
+	return found
 }
 
 // down returns the node at the end of a path of names, nil where it is absent.
@@ -139,11 +198,7 @@ func (t *tree) grow(at *node, name string, key span) (n *node, isNew bool, err e
 		return nil, false, t.at(key, errLong)
 	}
 	n = &node{name: name, parent: at, key: key, value: key}
-	if at.byName == nil {
-		at.byName = map[string]*node{}
-	}
-	at.byName[name] = n
-	at.kids = append(at.kids, n)
+	at.adopt(n)
 	return n, true, nil
 }
 

@@ -79,29 +79,7 @@ func (x *lineIndex) place(s span) Place {
 // quotes, as findings name them.
 type placeIndex struct {
 	lines *lineIndex
-	spans map[string]span
-}
-
-func newPlaceIndex(t *tree, lines *lineIndex) *placeIndex {
-	p := &placeIndex{lines: lines, spans: make(map[string]span, t.nodes)}
-	p.add(t.root, "")
-	return p
-}
-
-func (p *placeIndex) add(n *node, path string) {
-	for _, k := range n.kids {
-		name := path + "." + k.name
-		switch {
-		case k.element:
-			name = path + "[" + k.name + "]"
-		case path == "":
-			name = k.name
-		}
-		if _, ok := p.spans[name]; !ok {
-			p.spans[name] = k.key
-		}
-		p.add(k, name)
-	}
+	root  *node
 }
 
 // Place returns where a key stands in the file: "circuits.LP1-7.breaker". Where
@@ -113,8 +91,8 @@ func (inv *Inventory) Place(path string) (place Place, ok bool) {
 		return Place{}, false
 	}
 	for {
-		if s, ok := inv.places.spans[path]; ok {
-			return inv.places.lines.place(s), true
+		if n := inv.places.root.find("." + path); n != nil {
+			return inv.places.lines.place(n.key), true
 		}
 		i := strings.LastIndexAny(path, ".[")
 		if i < 0 {

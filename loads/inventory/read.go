@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 )
@@ -32,7 +33,7 @@ func ReadFor(file string, src []byte, words func(code string) Vocabulary) (*Inve
 		return nil, inOrder(r.problems)
 	}
 	r.inv.sort()
-	r.inv.places = newPlaceIndex(tree, r.lines)
+	r.inv.places = &placeIndex{r.lines, tree.root}
 	return r.inv, nil
 }
 
@@ -90,6 +91,13 @@ func (r *reader) bad(c cell, says, remedy string) { r.report(c.value, c.path(), 
 // tables walks the file's tables in file order.
 func (r *reader) tables(values map[string]any) {
 	schema := Schema()
+	items := 0
+	for _, table := range []string{Fixtures, Fans, Controllers, Equipment} {
+		if n := r.tree.root.kid(table); n != nil {
+			items += len(n.kids)
+		}
+	}
+	r.inv.Items = slices.Grow(r.inv.Items, items)
 	for _, n := range r.tree.root.kids {
 		t, ok := tableNamed(schema, n.name)
 		if !ok {

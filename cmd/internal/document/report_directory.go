@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"branchwork/circuits"
-	"branchwork/loads/inventory"
 )
 
 // Directory is the circuit directory of a panel: odd spaces on the left, even
@@ -174,10 +173,8 @@ func feederVA(r Results, x, from circuits.Panel) map[string]float64 {
 func describe(r Results, c circuits.Circuit) string {
 	var parts []string
 	for _, l := range c.Loads {
-		i := inventory.Item{}
-		if known, ok := r.Set.Named(l.Item); ok {
-			i = known.Item
-		}
+		known, _ := r.Set.Named(l.Item)
+		i := known.Item
 		s := fmt.Sprintf("%d %s %s", l.Count, l.Item, noun(i, l.Count))
 		if strings.Contains(l.Item, noun(i, 1)) || noun(i, 1) == otherNoun {
 			s = fmt.Sprintf("%d %s", l.Count, l.Item)

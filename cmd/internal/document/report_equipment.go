@@ -163,7 +163,7 @@ func (e EquipmentType) on(s served) EquipmentType {
 const otherNoun = "equipment"
 
 // noun says what an item is.
-func noun(i inventory.Item, n int) string {
+func noun(i *inventory.Item, n int) string {
 	one := i.Kind
 	switch {
 	case i.Table == inventory.Fixtures:

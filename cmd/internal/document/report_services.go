@@ -182,7 +182,7 @@ func classes() []string {
 	return []string{"lighting", "cooling", "electric heating", "humidity", "fans", "pumps", "receptacles", "controls and other"}
 }
 
-func classOf(i inventory.Item) string {
+func classOf(i *inventory.Item) string {
 	switch {
 	case i.Table == inventory.Fixtures:
 		return "lighting"
