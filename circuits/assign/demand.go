@@ -9,7 +9,6 @@ import (
 	"branchwork/loads/inventory"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
-	"maps"
 )
 
 // thirdHarmonic is the share of third-harmonic current taken for an electronic
@@ -138,34 +137,6 @@ func largest(legs []units.Current) units.Current {
 		most = max(most, i)
 	}
 	return most
-}
-
-// below returns a panel and all panels that it feeds, directly or not.
-func (pl *planner) below(name string) map[string]bool {
-	in := map[string]bool{name: true}
-	for grew := true; grew; {
-		grew = false
-		for _, x := range pl.inv.Panels {
-			if in[x.FedBy] && !in[x.Name] {
-				in[x.Name], grew = true, true
-			}
-		}
-	}
-	return in
-}
-
-// upstream returns some panels with all that feed them, up to the service.
-func (pl *planner) upstream(panels map[string]bool) map[string]bool {
-	in := maps.Clone(panels)
-	for grew := true; grew; {
-		grew = false
-		for _, x := range pl.inv.Panels {
-			if in[x.Name] && x.FedBy != "" && !in[x.FedBy] {
-				in[x.FedBy], grew = true, true
-			}
-		}
-	}
-	return in
 }
 
 // within lists the loads on a panel and below it, each once.
