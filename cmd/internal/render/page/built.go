@@ -75,8 +75,11 @@ func compareBlocks(d document.Plan) []Block {
 			t.Rows = append(t.Rows, []Cell{text(c.Item), number(o.Volts, 0), number(o.AmpsEach, 2), whole(o.Circuits), whole(o.Spaces), text(sizesText(o.Conductors)), maybe(o.CopperPounds, 1), text(by)})
 		}
 	}
-	if len(t.Rows) == 0 {
+	switch {
+	case d.Compare == nil: // not asked for
 		return nil
+	case len(t.Rows) == 0:
+		return []Block{Heading{2, "Voltages side by side"}, Text{Text: "No item that shares circuits accepts more than one voltage."}}
 	}
 	return []Block{Heading{2, "Voltages side by side"}, Text{Text: "Each item by itself, with the same rules:"}, t}
 }
