@@ -43,9 +43,13 @@ func TestOfInterlockedLoadsTheLargerCounts(t *testing.T) {
 // A quarter of each circuit is to stay free: of 20 A at 240 V 15 A, 12 A of it
 // continuous, so four of 2.72 A where five would go. By hand, no source.
 func TestWhatThePlanLeavesFreeIsFree(t *testing.T) {
-	inv := room(t, "120/240 V 1ph", bars(8, 640, 0.98))
-	inv.Plan.Voltage, inv.Plan.Spare = units.Is(240*units.Volt), units.Is(units.Ratio(0.25))
-	for _, c := range plan(t, inv).Circuits {
+	inv := room(t, "120/240 V 1ph", bars(10, 640, 0.98))
+	inv.Plan.Voltage = units.Is(240 * units.Volt)
+	require.Len(t, plan(t, inv).Circuits, 2)
+	inv.Plan.Spare = units.Is(units.Ratio(0.25))
+	p := plan(t, inv)
+	require.Len(t, p.Circuits, 3)
+	for _, c := range p.Circuits {
 		assert.LessOrEqual(t, c.Loads[0].Count, 4)
 		assert.LessOrEqual(t, float64(c.Required), 15.0)
 	}
