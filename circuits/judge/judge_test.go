@@ -154,3 +154,15 @@ func TestOfSeveralLoadsTheFullestIsTheLimit(t *testing.T) {
 	}
 	assert.True(t, found)
 }
+
+// What a meter showed counts as continuous load, whatever the file lists: 17 A
+// behind 20 A ask for 21.25 A.
+func TestWhatAMeterShowedIsJudged(t *testing.T) {
+	text := oneRoom + strings.Replace(twoCircuits, "feeds = { \"bar\" = 5 }", "feeds = { \"bar\" = 1 }\nmeasured = \"17 A\"\nstate = \"lights on\"", 1)
+	_, findings := judged(t, "x.toml", text, defaultProfile(t))
+	found := of("continuous-load", findings)
+	require.Len(t, found, 1, said(findings))
+	assert.Equal(t, "circuits.row-1", found[0].Subject)
+	assert.Equal(t, codes.Broken, found[0].State)
+	assert.InDelta(t, 21.25, found[0].Actual.Value, 1e-6)
+}
