@@ -69,6 +69,9 @@ func adoptFeeder(panel string, f Feeder) []inventory.Edit {
 	set := func(key, value string) {
 		out = append(out, inventory.Edit{Path: []string{"panels", panel, "feeder", key}, Value: value})
 	}
+	if t := f.Transformer; t != nil && !t.Given && t.Rating > 0 {
+		out = append(out, inventory.Edit{Path: []string{"panels", panel, "transformer"}, Value: inventory.Quote(number(float64(t.Rating)/1000) + " kVA")})
+	}
 	set("spaces", spaceList(f.Spaces))
 	if b, ok := f.Breaker.Get(); ok {
 		set("breaker", amps(b))

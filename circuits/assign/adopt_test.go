@@ -82,3 +82,25 @@ func TestPlanFillsWhatExistsFirst(t *testing.T) {
 	assert.True(t, p.Circuits[1].Changed && !p.Circuits[2].Existing)
 	assert.Len(t, site(10, false).Circuits, 3, "unless the file says so, what exists stays as it is")
 }
+
+// A transformer that a plan chose is written with its feeder, so that the device
+// ahead of it is judged against the one it was chosen for.
+func TestAPlannedTransformerIsWritten(t *testing.T) {
+	src := []byte("[site]\nname = \"a\"\nuse = \"commercial\"\n[panels.LP1]\nsystem = \"480Y/277 V 3ph\"\nmain = \"400 A\"\nspaces = 42\n" +
+		"[panels.LP2]\nsystem = \"208Y/120 V 3ph\"\nmain = \"100 A\"\nspaces = 42\nfed_by = \"LP1\"\nmeasured_peak = { peak = \"9 A\", months = 12 }\n" +
+		"[rooms.r]\npanel = \"LP2\"\n[equipment.heater]\nkind = \"heater\"\nroom = \"r\"\nvoltage = \"208 V\"\nphases = 3\npower = \"9 kW\"\nwired = true\n")
+	inv, problems := inventory.Read("a.toml", src, inventory.Vocabulary{})
+	require.Empty(t, problems)
+	planned := plan(t, inv)
+	rating := planned.Panels[1].Feeder.Transformer.Rating
+	out, err := inventory.Rewrite(src, circuits.Adopt(planned))
+	require.NoError(t, err)
+	inv, problems = inventory.Read("a.toml", out, inventory.Vocabulary{})
+	require.Empty(t, problems)
+	p := profile()
+	built, err := assign.AsBuilt(inv, build(inv, p), p)
+	require.NoError(t, err)
+	tr := built.Panels[1].Feeder.Transformer
+	assert.True(t, tr.Given)
+	assert.Equal(t, rating, tr.Rating)
+}

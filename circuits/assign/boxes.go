@@ -82,11 +82,7 @@ func (pl *planner) box(box loads.Load, feed units.Current, switched []loads.Load
 		}
 	}
 	pl.describe(&c)
-	c.Controller, c.Individual = box.Name, true
-	c.Category = loads.Lighting
-	if len(c.Loads) > 1 {
-		c.Category = c.Loads[1].Category
-	}
+	c.Controller, c.Individual = box.Name, true // also where it switches nothing
 	pl.take(c)
 	pl.spaceBound += int64(s.Poles)
 	pl.circuitBound++

@@ -133,3 +133,26 @@ func TestReuseLeavesRoomForWhatAMeterShowed(t *testing.T) {
 	require.Len(t, got.Circuits, 2)
 	assert.InDelta(t, 15, float64(got.Circuits[0].Required), 1e-9)
 }
+
+// A controller in the wall has one outlet, as one that is planned has: what hangs
+// on it by its file is not taken to share a circuit.
+func TestAControllerInTheWallIsOneOutlet(t *testing.T) {
+	box := inventory.Item{Table: inventory.Controllers, Name: "north", Power: units.Is(12 * units.Watt), PowerFactor: units.Is(units.Ratio(1)),
+		Voltage: units.Is(units.VoltageSet{List: []units.Voltage{240}}), Feed: units.Is(units.Current(50)), Outlets: units.Is(12), OutletRating: units.Is(units.Current(15))}
+	b := bars(6, 640, 0.98)
+	b.Controller = "north"
+	inv := room(t, "120/240 V 1ph", b, box)
+	planned := plan(t, inv).Circuits[0]
+	c := wired("LP1-1", 1, 50, "6 AWG", inventory.Fed{Item: "bar", Count: 6}, inventory.Fed{Item: "north", Count: 1})
+	c.Spaces = []int{1, 3}
+	inv.Circuits = []inventory.Circuit{c}
+	p := profile()
+	built, err := assign.AsBuilt(inv, build(inv, p), p)
+	require.NoError(t, err)
+	is := built.Circuits[0]
+	assert.Equal(t, []any{planned.Individual, planned.Controller, planned.Category}, []any{is.Individual, is.Controller, is.Category})
+	inv.Items[0].Controller = ""
+	built, err = assign.AsBuilt(inv, build(inv, p), p)
+	require.NoError(t, err)
+	assert.False(t, built.Circuits[0].Individual, "the fixtures do not hang on the controller")
+}

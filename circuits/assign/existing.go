@@ -63,15 +63,15 @@ func supplyOf(sys inventory.System, x inventory.Circuit) inventory.Supply {
 // how they are connected.
 func (pl *planner) describe(c *circuits.Circuit) {
 	rooms := map[string]bool{}
-	corded, unitsOn := false, 0
-	c.Rooms, c.Controller = nil, ""
-	for i, cl := range c.Loads {
+	corded, unitsOn, box := false, 0, pl.boxOn(c.Loads)
+	c.Rooms, c.Controller, c.Category = nil, box, ""
+	for _, cl := range c.Loads {
 		l, _ := pl.set.Named(cl.Item)
 		if cl.Room != "" && !rooms[cl.Room] {
 			rooms[cl.Room] = true
 			c.Rooms = append(c.Rooms, cl.Room)
 		}
-		if i == 0 {
+		if c.Category == "" && cl.Item != box {
 			c.Category = cl.Category
 		}
 		if l.Item.Controller != "" {
@@ -82,7 +82,7 @@ func (pl *planner) describe(c *circuits.Circuit) {
 	}
 	sort.Slice(c.Rooms, func(i, j int) bool { return units.NaturalLess(c.Rooms[i], c.Rooms[j]) })
 	c.Wired = !corded && c.Receptacle == ""
-	c.Individual = unitsOn == 1
+	c.Individual = unitsOn == 1 || box != ""
 	c.Protection = pl.p.Protection(pl.outlet(*c, corded))
 	if !c.Existing {
 		c.GFCI = units.Is(c.Protection.Needed)
@@ -90,6 +90,26 @@ func (pl *planner) describe(c *circuits.Circuit) {
 			c.Receptacle = pl.receptacle(*c)
 		}
 	}
+}
+
+// boxOn returns the controller through which a circuit feeds everything else that
+// is on it, so that it has one outlet only; empty where there is none.
+func (pl *planner) boxOn(list []circuits.Load) string {
+	box := ""
+	if len(list) < 2 {
+		return box
+	}
+	for _, cl := range list {
+		if l, _ := pl.set.Named(cl.Item); l.Item.Table == inventory.Controllers && l.Item.Feed.Known() && cl.Count == 1 {
+			box = cl.Item
+		}
+	}
+	for _, cl := range list {
+		if l, _ := pl.set.Named(cl.Item); cl.Item != box && l.Item.Controller != box {
+			return ""
+		}
+	}
+	return box
 }
 
 // settle works a circuit's figures out anew.

@@ -130,3 +130,39 @@ func TestFindingsDoNotDependOnChance(t *testing.T) {
 		require.Equal(t, said(first), said(again))
 	}
 }
+
+// Of several loads on a circuit the fullest is its limit, wherever it stands in the
+// file: 960 W beside 120 W on each side take 8 A of the 16 A, 80 % of 20 A, that
+// one plug may take (NFPA 70 210.23).
+func TestOfSeveralLoadsTheFullestIsTheLimit(t *testing.T) {
+	text := strings.Replace(oneRoom, "count = 10", "count = 1", 1)
+	for _, x := range []string{"a = 120", "b = 960", "c = 120"} {
+		name, watts, _ := strings.Cut(x, " = ")
+		text += "[equipment." + name + "]\nkind = \"other\"\nroom = \"flower\"\npower = \"" + watts + " W\"\npower_factor = 1.0\nvoltage = \"120 V\"\nplug = true\n"
+	}
+	text += "[circuits.LP1-2]\npanel = \"LP1\"\nspaces = [2]\nbreaker = \"20 A\"\nconductor = \"12 AWG copper THHN\"\nground = \"12 AWG copper\"\n" +
+		"receptacle = \"5-20\"\ngfci = true\nfeeds = { a = 1, b = 1, c = 1 }\n"
+	s := planned(t, "x.toml", text, defaultProfile(t))
+	judge.Plan(s.inv, s.set, defaultProfile(t), &s.plan)
+	found := false
+	for _, l := range s.plan.Circuits[0].Limits {
+		if l.Rule == "one-plug-load" {
+			found = true
+			assert.InDelta(t, 8, l.Actual.Value, 1e-9)
+			assert.InDelta(t, 16, l.Limit.Value, 1e-9)
+		}
+	}
+	assert.True(t, found)
+}
+
+// What a meter showed counts as continuous load, whatever the file lists: 17 A
+// behind 20 A ask for 21.25 A.
+func TestWhatAMeterShowedIsJudged(t *testing.T) {
+	text := oneRoom + strings.Replace(twoCircuits, "feeds = { \"bar\" = 5 }", "feeds = { \"bar\" = 1 }\nmeasured = \"17 A\"\nstate = \"lights on\"", 1)
+	_, findings := judged(t, "x.toml", text, defaultProfile(t))
+	found := of("continuous-load", findings)
+	require.Len(t, found, 1, said(findings))
+	assert.Equal(t, "circuits.row-1", found[0].Subject)
+	assert.Equal(t, codes.Broken, found[0].State)
+	assert.InDelta(t, 21.25, found[0].Actual.Value, 1e-6)
+}

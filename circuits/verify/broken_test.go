@@ -246,6 +246,13 @@ func TestVerifierNamesEachBreak(t *testing.T) {
 			c := &s.proof("circulation").Choices[0]
 			c.Bound, c.Parts[0].Bound = 2, 2
 		}, []string{"proof for LP1 flower: weights of"}},
+		{"a circuit holds a tenth more than a proof allows it", func(s *site) {
+			part := &s.proof("circulation").Choices[0].Parts[0]
+			for i := range part.Items {
+				part.Items[i].Weight *= 100
+			}
+			part.Z, part.Spared = 100*part.Z*10/11, 100*part.Spared
+		}, []string{"proof for LP1 flower: a circuit of 20 A at 120 V holds a weight of"}},
 		{"a circuit holds more than a proof allows it", func(s *site) { s.proof("circulation").Choices[0].Parts[0].Z /= 2 },
 			[]string{"proof for LP1 flower: a circuit of 20 A at 120 V holds a weight of"}},
 

@@ -255,3 +255,22 @@ func TestEmptySiteHasNoFigures(t *testing.T) {
 	assert.False(t, d.Cost.Known())
 	assert.Equal(t, "the file has no [tariff]", d.Cost.Why())
 }
+
+// A room behind thin walls is cooled in summer and not in winter, so that the
+// summer's demand is the year's highest and winter months are billed for 80 % of it.
+func TestTheRatchetKnowsTheSummerInWinter(t *testing.T) {
+	s := newSite()
+	s.inv.Site.Outdoor = inventory.Outdoor{Summer: units.Is(units.FromFahrenheit(100)), SummerWetBulb: units.Is(units.FromFahrenheit(75)), Winter: units.Is(units.FromFahrenheit(20))}
+	s.room("bloom", window("06:00-18:00"), 2000, func(r *inventory.Room) {
+		r.Inside = false
+		r.Walls = inventory.Surface{Area: units.Is(units.Area(1000)), U: units.Is(units.Transmittance(0.5))}
+	})
+	cooler := s.item(inventory.Equipment, inventory.AirConditioner, "bloom", 5000)
+	cooler.Cooling = units.Is(units.FromTons(5))
+	s.inv.Tariff = inventory.Tariff{Currency: "USD", Demand: units.Is(units.Money(10)), Ratchet: units.Is(units.Ratio(0.8))}
+	c, ok := s.day().Cost.Get()
+	require.True(t, ok)
+	require.Greater(t, float64(c.Summer.Demand), 1.5*float64(c.Winter.Demand))
+	assert.InDelta(t, 0.8*float64(c.Summer.Demand), float64(c.Winter.Billed), tiny)
+	assert.InDelta(t, float64(c.Summer.Demand), float64(c.Summer.Billed), tiny)
+}

@@ -16,7 +16,7 @@ import (
 // when the changed inventory is worked out anew, which add does itself.
 func TestAYesHoldsWhenItIsWorkedOutAnew(t *testing.T) {
 	yes, no := 0, 0
-	rapid.Check(t, func(t *rapid.T) {
+	everySite(t, func(t *rapid.T) {
 		built := anysite.Built(t)
 		site := built.Text()
 		args := []string{"add", "--json", "-", rapid.SampledFrom(append(built.Fed, built.Items...)).Draw(t, "item"), "--count", fmt.Sprint(rapid.IntRange(1, 3).Draw(t, "n"))}

@@ -3,6 +3,7 @@ package cli
 import (
 	"bytes"
 	"encoding/json"
+	"flag"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -21,6 +22,17 @@ import (
 // enough sites among which some must be of every kind that a property is about;
 // one in eight is.
 const enough = 60
+
+// everySite tries a property of whole sites. A case is several runs of commands,
+// so that fewer are tried where the race detector slows them.
+func everySite(t *testing.T, property func(*rapid.T)) {
+	checks := flag.Lookup("rapid.checks")
+	n, err := strconv.Atoi(checks.Value.String())
+	require.NoError(t, err)
+	require.NoError(t, checks.Value.Set(strconv.Itoa(max(1, n/share))))
+	defer func() { require.NoError(t, checks.Value.Set(strconv.Itoa(n))) }()
+	rapid.Check(t, property)
+}
 
 // ran runs a command on a site given on standard input.
 func ran(site string, args ...string) (status int, out, errs string) {
@@ -72,7 +84,7 @@ func planOf(t require.TestingT, out string) planned {
 func TestAnySite(t *testing.T) {
 	asked, written := 0, 0
 	dir := t.TempDir()
-	rapid.Check(t, func(t *rapid.T) {
+	everySite(t, func(t *rapid.T) {
 		site := anysite.Any(t)
 		name := filepath.Join(dir, "new.toml")
 		defer os.Remove(name)
@@ -191,7 +203,7 @@ func (a added) ofPanels() bool {
 func TestAddingTwiceIsAddingTheSum(t *testing.T) {
 	dir := t.TempDir()
 	asked, twice, short := 0, 0, 0
-	rapid.Check(t, func(t *rapid.T) {
+	everySite(t, func(t *rapid.T) {
 		site := anysite.Built(t)
 		name := filepath.Join(dir, "grown.toml")
 		defer os.Remove(name)
