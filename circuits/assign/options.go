@@ -1,10 +1,13 @@
 package assign
 
 import (
+	"fmt"
+
 	"branchwork/circuits"
 	"branchwork/codes"
 	"branchwork/loads"
 	"branchwork/loads/inventory"
+	"branchwork/loads/units"
 )
 
 // Options are how a plan is worked out. They bear on nothing in it.
@@ -28,6 +31,9 @@ func PlanWith(inv *inventory.Inventory, set loads.Set, p *codes.Profile, o Optio
 	if err := pl.shared(); err != nil {
 		return circuits.Plan{}, err
 	}
+	if err := pl.overfull(); err != nil {
+		return circuits.Plan{}, err
+	}
 	return pl.finish()
 }
 
@@ -42,6 +48,27 @@ func AsBuiltWith(inv *inventory.Inventory, set loads.Set, p *codes.Profile, o Op
 		}
 	}
 	return pl.finish()
+}
+
+// TooLarge is a panel that would have more spaces than any panel of a file may
+// have: a slip in the file, not a plan.
+type TooLarge struct {
+	Panel  string
+	Spaces int
+}
+
+func (e TooLarge) Error() string {
+	return fmt.Sprintf("panel %q would need %s spaces; a panel has at most %s", e.Panel, units.Round(float64(e.Spaces), 0), units.Round(inventory.MostSpaces, 0))
+}
+
+// overfull finds such a panel before anything is laid out.
+func (pl *planner) overfull() error {
+	for _, x := range pl.inv.Panels {
+		if n := pl.taken[x.Name].spaces; n > inventory.MostSpaces {
+			return TooLarge{x.Name, n}
+		}
+	}
+	return nil
 }
 
 // tell reports that a part of the work begins.

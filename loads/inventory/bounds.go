@@ -69,6 +69,9 @@ func fromOne(x int) limits { return limits{1, float64(x), false, sepInt(x), ""} 
 
 const maxCount = 1_000_000
 
+// MostSpaces is how many spaces a panel may have.
+const MostSpaces = 10_000
+
 func sepInt(x int) string { return units.Round(float64(x), 0) }
 
 // within reports a value outside its limits. shown is the value as written,

@@ -135,7 +135,7 @@ func size() form {
 // spaces is a list of panel spaces.
 func spaces(put into[[]int]) form {
 	const remedy = "write a list of spaces: [1], or [1, 3] for a two-pole breaker"
-	return form{says: "a list of panel spaces", shape: listOf(countShape(fromOne(10_000))), read: func(r *reader, c cell, dst any) {
+	return form{says: "a list of panel spaces", shape: listOf(countShape(fromOne(MostSpaces))), read: func(r *reader, c cell, dst any) {
 		list, ok := c.items()
 		if !ok {
 			r.wrongType(c, "a list of panel spaces", remedy)
@@ -147,7 +147,7 @@ func spaces(put into[[]int]) form {
 		}
 		var out []int
 		for _, e := range list {
-			n, fine := r.countOf(e, "a space", fromOne(10_000))
+			n, fine := r.countOf(e, "a space", fromOne(MostSpaces))
 			ok = ok && fine
 			out = append(out, n)
 		}

@@ -57,7 +57,7 @@ func panelKeys() []Key {
 			"not known; the panel's limit cannot be judged", "rating of the main breaker"),
 		key("bus", `"125 A"`, quantity(opt(func(p *Panel) *known[units.Current] { return &p.Bus }), usual[units.Current]()),
 			"as main", "rating of the bus"),
-		key("spaces", `24`, count(opt(func(p *Panel) *known[int] { return &p.Spaces }), fromOne(10_000)),
+		key("spaces", `24`, count(opt(func(p *Panel) *known[int] { return &p.Spaces }), fromOne(MostSpaces)),
 			"not known; as many as needed", "spaces for breakers, in all"),
 		key("fed_by", `"MDP"`, reference(must(func(p *Panel) *string { return &p.FedBy }), "a panel", "panels"),
 			"the service", "the panel that feeds this one"),

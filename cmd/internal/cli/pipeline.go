@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"errors"
+
 	"branchwork/circuits/assign"
 	"branchwork/circuits/judge"
 	"branchwork/circuits/verify"
@@ -22,7 +24,11 @@ func (s *streams) work(inv *inventory.Inventory, p *codes.Profile, asBuilt bool)
 		decide = assign.AsBuiltWith
 	}
 	plan, err := decide(inv, set, p, assign.Options{Progress: s.progress.tell})
-	if err != nil {
+	var large assign.TooLarge
+	switch {
+	case errors.As(err, &large):
+		return document.Results{}, hint(err, "look for a slip in a count or a power, or divide the loads among more panels")
+	case err != nil:
 		return document.Results{}, fault{says: err.Error()}
 	}
 	s.progress.tell("the plan worked out anew by another road", 0, 0)
