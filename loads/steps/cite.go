@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"fmt"
 	"sort"
+	"sync"
 
 	"github.com/BurntSushi/toml"
 )
@@ -51,7 +52,7 @@ func (c Cite) String() string {
 		return ""
 	}
 	name := c.Ref
-	if r, ok := references[c.Ref]; ok {
+	if r, ok := references()[c.Ref]; ok {
 		name = r.Short
 	}
 	s := name
@@ -80,9 +81,9 @@ type Reference struct {
 //go:embed references.toml
 var referencesFile string
 
-// references is read once from the embedded list; a broken list is our own
-// fault and stops the program at its start, before it can cite anything.
-var references = mustRead(referencesFile)
+// references is read once from the embedded list, by the first that cites; a
+// broken list is our own fault and stops the program there.
+var references = sync.OnceValue(func() map[string]Reference { return mustRead(referencesFile) })
 
 func mustRead(text string) map[string]Reference {
 	refs := map[string]Reference{}
@@ -102,14 +103,14 @@ func mustRead(text string) map[string]Reference {
 
 // Lookup returns the source with that key.
 func Lookup(key string) (Reference, bool) {
-	r, ok := references[key]
+	r, ok := references()[key]
 	return r, ok
 }
 
 // References returns all sources by key.
 func References() []Reference {
-	out := make([]Reference, 0, len(references))
-	for _, r := range references {
+	out := make([]Reference, 0, len(references()))
+	for _, r := range references() {
 		out = append(out, r)
 	}
 	sort.Slice(out, func(i, j int) bool { return out[i].Key < out[j].Key })

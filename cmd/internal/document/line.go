@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
@@ -58,7 +59,7 @@ func line(s steps.Step) string {
 }
 
 // symbols are the words of a formula that can be a symbol of its inputs.
-var symbols = regexp.MustCompile(`[\p{L}_][\p{L}\p{N}_′]*`)
+var symbols = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`[\p{L}_][\p{L}\p{N}_′]*`) })
 
 // substitute puts the inputs into the formula in place of their symbols, and
 // returns those that have no place there. A formula that would keep a symbol of
@@ -71,7 +72,7 @@ func substitute(formula string, inputs []steps.Input) (numbers string, rest []st
 	}
 	whole := len(values) == len(inputs)
 	used := map[string]bool{}
-	numbers = symbols.ReplaceAllStringFunc(formula, func(word string) string {
+	numbers = symbols().ReplaceAllStringFunc(formula, func(word string) string {
 		v, ok := values[word]
 		if !ok {
 			whole = whole && function(word)
