@@ -222,6 +222,9 @@ func fixedCall(c *ast.CallExpr) bool {
 		return f.Name != "make" && f.Name != "new"
 	case *ast.SelectorExpr:
 		pkg, ok := f.X.(*ast.Ident)
+		if ok && pkg.Name == "sync" { // read when it is first wanted, the same for all
+			return f.Sel.Name == "OnceValue"
+		}
 		return ok && slices.Contains([]string{"errors", "fmt", "regexp", "strings", "codes", "steps", "units", "template"}, pkg.Name)
 	}
 	return false

@@ -197,7 +197,7 @@ func TestCtrlCEndsView(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, cmd.Start())
 	line, err := bufio.NewReader(out).ReadString('\n')
-	require.NoError(t, err, errs.String())
+	require.NoError(t, err)
 	require.Regexp(t, `^http://127\.0\.0\.1:\d+/\n$`, line)
 	open, err := http.Get(strings.TrimSpace(line) + "events") // a page that stays open
 	require.NoError(t, err)
