@@ -100,7 +100,7 @@ func sourcesOf(t *testing.T) []source {
 			return err
 		}
 		rel = filepath.ToSlash(rel)
-		if d.IsDir() && (rel == "testdata" || strings.HasPrefix(d.Name(), ".") && rel != ".") {
+		if d.IsDir() && (d.Name() == "testdata" || strings.HasPrefix(d.Name(), ".") && rel != ".") {
 			return filepath.SkipDir
 		}
 		if d.IsDir() || !strings.HasSuffix(name, ".go") {
