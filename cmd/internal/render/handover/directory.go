@@ -110,7 +110,7 @@ func (p *page) legAmps(i int, x document.Panel) []Span {
 // schedule is what every circuit of a panel carries and is made of.
 func (p *page) schedule(x document.Panel) Table {
 	t := Table{Name: "circuits", Of: x.Name, OfHead: "Panel", Sheet: "Circuits", Caption: "Circuits of panel " + svg.Plain(x.Name), Columns: []Column{col("Circuit"), col("Spaces"), fig("Supply", "V"), fig("Breaker", "A"),
-		fig("Load", "A"), fig("Needs", "A"), fig("Free", "A"), col("Conductor, ground, raceway"), col("Outlet, ground-fault protection"), col("Limit that binds"), fig("Used", "%"), nav(), data("Standing"), data("Findings")}}
+		fig("Load", "A"), fig("Required", "A"), fig("Free", "A"), col("Conductor, ground, raceway"), col("Outlet, ground-fault protection"), col("Governing limit"), fig("Used", "%"), nav(), data("Standing"), data("Findings")}}
 	for i, c := range p.d.Plan.Circuits {
 		if c.Panel != x.Name {
 			continue

@@ -12,7 +12,7 @@ func (p *page) homeRuns() []Block {
 	unit := p.m.LengthUnit()
 	runs := Table{Name: "home-runs", Sheet: "Home runs", Caption: "Home runs of the branch circuits", Columns: []Column{col("Circuit"), col("From"), col("To"), col("Wires"), col("Raceway"), fig("Fill", "%"),
 		fig("To first outlet", unit), fig("To last outlet", unit), fig("Drop", "%"), fig("Drop allowed", "%"), nav(), data("Standing")}}
-	feeders := Table{Name: "feeders", Sheet: "Feeders", Caption: "Feeders", Columns: []Column{col("To panel"), col("From"), fig("Breaker", "A"), col("Wires"), col("Raceway"), fig("Fill", "%"), fig("Length", unit), fig("Load", "A"), fig("Needs", "A"), fig("Drop", "%")}}
+	feeders := Table{Name: "feeders", Sheet: "Feeders", Caption: "Feeders", Columns: []Column{col("To panel"), col("From"), fig("Breaker", "A"), col("Wires"), col("Raceway"), fig("Fill", "%"), fig("Length", unit), fig("Load", "A"), fig("Required", "A"), fig("Drop", "%")}}
 	for i, h := range p.d.HomeRuns {
 		if h.Feeds != "" {
 			feeders.Rows = append(feeders.Rows, p.feederRow(i, h))
