@@ -17,12 +17,11 @@ import (
 	"branchwork/codes/nec"
 )
 
-// TestASecondTranscriptionAgrees compares tables with their second transcription,
-// cell by cell and row by row: neither has a row or a figure that the other has
-// not.
-func TestASecondTranscriptionAgrees(t *testing.T) {
-	for file, profiles := range map[string][]*codes.Profile{"nec/testdata/second.txt": nec.Profiles(), "cec/testdata/second.txt": cec.Profiles()} {
-		copies := transcribed(t, file)
+// TestTablesCopiedTwiceAgree compares tables with a second copy of them, cell by cell
+// and row by row: neither has a row or a figure that the other has not.
+func TestTablesCopiedTwiceAgree(t *testing.T) {
+	for file, profiles := range map[string][]*codes.Profile{"nec/testdata/copied.txt": nec.Profiles(), "cec/testdata/copied.txt": cec.Profiles()} {
+		copies := copied(t, file)
 		require.NotEmpty(t, copies)
 		for _, p := range profiles {
 			compared := 0
@@ -39,7 +38,7 @@ func TestASecondTranscriptionAgrees(t *testing.T) {
 						cells = append(cells, figure(v))
 					}
 					want, ok := rows[r.Key]
-					if assert.True(t, ok, "%s: %s: the transcription has no row %q", p.Name, x.ID, r.Key) {
+					if assert.True(t, ok, "%s: %s: the second copy has no row %q", p.Name, x.ID, r.Key) {
 						assert.Equal(t, want, cells, "%s: %s: row %q", p.Name, x.ID, r.Key)
 					}
 				}
@@ -57,8 +56,8 @@ func figure(v float64) string {
 	return fmt.Sprint(v)
 }
 
-// transcribed reads "key | cell | cell" under "table | name" and "columns | …".
-func transcribed(t *testing.T, file string) map[string]map[string][]string {
+// copied reads "key | cell | cell" under "table | name" and "columns | …".
+func copied(t *testing.T, file string) map[string]map[string][]string {
 	f, err := os.Open(file)
 	require.NoError(t, err)
 	defer f.Close()
