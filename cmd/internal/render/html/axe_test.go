@@ -10,11 +10,17 @@ import (
 	reference "branchwork/codes/outside"
 )
 
+// axeCore is the script of the npm package axe-core, to be run in a page.
+func axeCore(t *testing.T) string {
+	script, err := os.ReadFile(filepath.Join(reference.Module(t, "axe-core").At, "axe.min.js"))
+	require.NoError(t, err)
+	return "(() => {" + string(script) + "; return true})()"
+}
+
 // TestPageIsAccessible runs axe-core over the page, wide and narrow, and its check
 // of contrasts in the dark.
 func TestPageIsAccessible(t *testing.T) {
-	axe, err := os.ReadFile(filepath.Join(reference.Module(t, "axe-core").At, "axe.min.js"))
-	require.NoError(t, err)
+	axe := axeCore(t)
 	b := chromium(t)
 	b.call("Page.setBypassCSP", map[string]any{"enabled": true}, nil) // for axe: the page itself forbids every script
 	for _, look := range []struct {
@@ -28,7 +34,7 @@ func TestPageIsAccessible(t *testing.T) {
 		b.open(page)
 		b.look(look.width, "", look.scheme)
 		var there bool
-		b.eval("(() => {"+string(axe)+"; return true})()", &there)
+		b.eval(axe, &there)
 		var ran struct {
 			Passes     int      `json:"passes"`
 			Violations []string `json:"violations"`

@@ -215,14 +215,9 @@ func TestLivePageInABrowser(t *testing.T) {
 }
 
 // TestLivePageIsAccessible runs axe-core over the strip with an answer, and over a page
-// of what is wrong with a file. BRANCHWORK_AXE names its script.
+// of what is wrong with a file.
 func TestLivePageIsAccessible(t *testing.T) {
-	script := os.Getenv("BRANCHWORK_AXE")
-	if script == "" {
-		t.Skip("BRANCHWORK_AXE names no axe.min.js: accessibility was not checked by axe-core")
-	}
-	axe, err := os.ReadFile(script)
-	require.NoError(t, err)
+	axe := axeCore(t)
 	b := chromium(t)
 	b.call("Page.setBypassCSP", map[string]any{"enabled": true}, nil) // for axe
 	v := view(t, built("garage"))
@@ -230,7 +225,7 @@ func TestLivePageIsAccessible(t *testing.T) {
 	b.eval(`(() => { document.querySelector('[name=by]').value = 40; document.querySelector('#what-if [type=submit]').click(); return true })()`, new(bool))
 	b.soon(answerSays)
 	check := func(what string) {
-		b.eval("(() => {"+string(axe)+"; return true})()", new(bool))
+		b.eval(axe, new(bool))
 		for _, look := range []struct {
 			width  int
 			scheme string
