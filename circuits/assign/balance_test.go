@@ -1,12 +1,14 @@
 package assign_test
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"branchwork/circuits/assign"
+	"branchwork/circuits/verify"
 	"branchwork/loads/clock"
 	"branchwork/loads/inventory"
 	"branchwork/loads/units"
@@ -63,4 +65,23 @@ wired = true
 	assert.Zero(t, planned.Optimality.Imbalance.Used)
 	assert.Zero(t, planned.Optimality.LightsOn.Used)
 	assert.True(t, planned.Optimality.LightsOn.Proved)
+}
+
+// Four heaters at four hours and small lights at a fifth: more states than are
+// searched together, the lit one the least of them. Only that one counts with lights
+// on: 2 · 100 W at 120 V are 1.67 A on one leg.
+func TestALitStateIsCountedThoughHeavierOnesAreSearched(t *testing.T) {
+	site := "[site]\nname = \"An invented room\"\nuse = \"commercial\"\n[panels.LP1]\nsystem = \"120/240 V 1ph\"\nmain = \"200 A\"\nspaces = 24\n" +
+		"[rooms.r]\npanel = \"LP1\"\nlights = \"20:00-21:00\"\n" +
+		"[fixtures.bar]\nroom = \"r\"\ncount = 2\npower = \"100 W\"\npower_factor = 1.0\nvoltage = \"120 V\"\nwired = true\n"
+	for i := range 4 {
+		site += fmt.Sprintf("[equipment.h%d]\nkind = \"other\"\nroom = \"r\"\nhours = \"%02d:00-%02d:00\"\nvoltage = \"120 V\"\npower = \"%d W\"\npower_factor = 1.0\nwired = true\n",
+			i, 4*i, 4*i+2, 1200+100*i)
+	}
+	inv, problems := inventory.Read("room.toml", []byte(site), inventory.Vocabulary{})
+	require.Empty(t, problems)
+	p := profile()
+	set, planned := build(inv, p), plan(t, inv)
+	require.Empty(t, verify.Plan(inv, set, p, planned))
+	assert.Equal(t, int64(167), planned.Panels[0].Balance.Lit, "in 10 mA")
 }

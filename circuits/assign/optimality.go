@@ -68,7 +68,7 @@ func (pl *planner) imbalance() (worst, lit circuits.Bounded) {
 			worst.Proved, worst.Why = false, b.Why
 		}
 		if b.Lit != b.LitBound {
-			lit.Proved, lit.Why = false, "the work limit ended before every division over the legs was compared"
+			lit.Proved, lit.Why = false, "not every division over the legs was compared, or not in every state with lights on"
 		}
 	}
 	return worst, lit

@@ -11,8 +11,7 @@ type board struct {
 	sys     inventory.System
 	legs    int
 	spaces  int
-	taken   []bool // by space, from 1
-	day     Day
+	taken   []bool           // by space, from 1
 	loads   []vector         // by want
 	moments []moment         // what is searched
 	bases   []vector         // by leg, what fixed breakers carry and what is there beside them
@@ -49,7 +48,7 @@ func newBoard(sys inventory.System, spaces int, wants []Want, day Day) (*board, 
 
 // look settles the moments that are searched and what everything carries then.
 func (b *board) look(day Day, wants []Want) {
-	b.day, b.moments, b.loads = day, searched(day, wants), make([]vector, len(wants))
+	b.moments, b.loads = searched(day, wants), make([]vector, len(wants))
 	for m, k := range b.moments {
 		for i, w := range wants {
 			b.loads[i][m] = k.amps(w)

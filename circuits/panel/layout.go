@@ -60,18 +60,10 @@ func Place(sys inventory.System, spaces int, wants []Want, day Day, limits Work)
 // figures adds up the legs at every moment of the day, also at those that were
 // not searched, and sets the bounds beside them.
 func (l *Layout) figures(b *board, day Day, wants []Want, bound score) {
-	l.Sums = l.sums(b.legs, day, wants, moment{at: -1})
+	l.Sums = l.sums(b.legs, day, wants, everythingOn)
 	l.Bound, l.LitBound = bound.worst, bound.lit
-	list := []moment{everythingOn}
-	if len(day.Moments) > 0 {
-		list = nil
-		anyLit := slices.ContainsFunc(b.moments, func(m moment) bool { return m.lit && day.Moments[m.at].Lit })
-		for _, i := range maximal(day, wants) {
-			list = append(list, moment{at: i, lit: !anyLit || day.Moments[i].Lit})
-		}
-	}
 	l.Worst = -1
-	for _, m := range list {
+	for _, m := range counted(day, wants) {
 		sums := l.sums(b.legs, day, wants, m)
 		even := ceilDiv(sum(sums), int64(b.legs))
 		if high := slices.Max(sums); high > l.Worst || high == l.Worst && even > l.Even {
@@ -88,7 +80,7 @@ func (l *Layout) figures(b *board, day Day, wants []Want, bound score) {
 			}
 		}
 	}
-	l.Proved, l.LitProved = l.Worst == l.Bound, l.Lit == l.LitBound
+	l.Proved = l.Worst == l.Bound
 }
 
 // sums adds up the legs at a moment.

@@ -60,25 +60,34 @@ func (m moment) base(d Day) []int64 {
 	return d.Moments[m.at].Base
 }
 
-// searched returns the moments of a day that decide where breakers go: those
-// that no other exceeds on every breaker and leg, at most mostMoments − 1, and
-// everything on. Where no such moment is lit, all count as lit.
-func searched(day Day, wants []Want) []moment {
+// counted lists the moments of a day that no other exceeds on every breaker and leg.
+// Where none of them is lit, all count as lit.
+func counted(day Day, wants []Want) []moment {
 	if len(day.Moments) == 0 {
 		return []moment{everythingOn}
 	}
-	together := moment{at: -1, united: true}
 	var out []moment
+	lit := false
 	for _, i := range maximal(day, wants) {
 		out = append(out, moment{at: i, rules: true, lit: day.Moments[i].Lit})
+		lit = lit || day.Moments[i].Lit
 	}
+	for i := range out {
+		out[i].lit = out[i].lit || !lit
+	}
+	return out
+}
+
+// searched returns the moments that decide where breakers go: of those counted the
+// heaviest, at most mostMoments − 1, and everything on.
+func searched(day Day, wants []Want) []moment {
+	out := counted(day, wants)
+	if len(day.Moments) == 0 {
+		return out
+	}
+	together := moment{at: -1, united: true}
 	slices.SortStableFunc(out, func(a, b moment) int { return cmp.Compare(total(day, wants, b), total(day, wants, a)) })
 	out = out[:min(len(out), mostMoments-1)]
-	if !slices.ContainsFunc(out, func(m moment) bool { return m.lit }) {
-		for i := range out {
-			out[i].lit = true
-		}
-	}
 	if same := slices.IndexFunc(out, func(m moment) bool { return covers(day, wants, m, together) }); same >= 0 {
 		out[same].united = true
 		return out

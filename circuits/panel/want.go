@@ -35,10 +35,9 @@ type Layout struct {
 	Why      string  // what the bound rests on, or why it is not proved
 	// Lit is the fullest legs of the lit moments added up. Of the lit moments
 	// those count that no other exceeds on every breaker; where none is lit, all.
-	Lit       int64
-	LitEven   int64 // the same with every leg at its equal share
-	LitBound  int64 // no layout with this Worst has a smaller Lit
-	LitProved bool
+	Lit      int64
+	LitEven  int64 // the same with every leg at its equal share
+	LitBound int64 // no layout with this Worst has a smaller Lit
 }
 
 // Work limits the search for a layout. It is counted, never timed, so that a
