@@ -147,7 +147,7 @@ func (p Plan) typical(x Panel) *Circuit {
 	counts := map[string]int{}
 	first := map[string]*Circuit{}
 	best := ""
-	in := p.fedFrom(x.Name)
+	in := p.FedFrom(x.Name)
 	own := false
 	for i := range p.Circuits {
 		own = own || p.Circuits[i].Panel == x.Name && len(p.Circuits[i].Loads) > 0
@@ -169,9 +169,9 @@ func (p Plan) typical(x Panel) *Circuit {
 	return first[best]
 }
 
-// fedFrom returns the panels that a panel feeds, directly or not, without a
+// FedFrom returns the panels that a panel feeds, directly or not, without a
 // transformer between.
-func (p Plan) fedFrom(name string) map[string]bool {
+func (p Plan) FedFrom(name string) map[string]bool {
 	in := map[string]bool{name: true}
 	for grew := true; grew; {
 		grew = false

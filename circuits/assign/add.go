@@ -262,7 +262,7 @@ func violations(list []codes.Finding) map[string]bool {
 // panels: one that was not there before, or one that was, of these panels or of
 // what feeds them, in amperes or volt-amperes or because something is not known.
 func (a *adder) objects(found []codes.Finding, panels map[string]bool) *codes.Finding {
-	above := newPlanner(a.inv, a.set, a.p).upstream(panels)
+	above := upstream(a.inv, panels)
 	for _, f := range found {
 		carries := f.State == codes.CannotTell || f.Actual.Unit == "A" || f.Actual.Unit == "VA"
 		switch {

@@ -69,7 +69,7 @@ func (pl *planner) carried(c *circuits.Circuit, count counting) (sum units.Curre
 }
 
 // passOn adds to the legs what sub-panels put on them, and tells what the breaker
-// of a sub-panel behind a transformer carries on each pole.
+// of a sub-panel behind a transformer, one branch there, carries on each pole.
 func (pl *planner) passOn(feeders []*circuits.Feeder, legs []int64, count counting, set func(i int, amps int64)) {
 	for i, f := range feeders {
 		set(i, 0)

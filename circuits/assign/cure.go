@@ -197,6 +197,9 @@ func (a *adder) newCircuits(short int, after circuits.Plan) ([]circuits.Circuit,
 	if err := pl.shared(); err != nil {
 		return nil, nil, err
 	}
+	if err := pl.overfull(); err != nil {
+		return nil, &codes.Finding{Rule: "panel-spaces", Message: err.Error()}, nil
+	}
 	unfed := pl.plan.Unfed
 	plan, err := pl.finish()
 	if err != nil {

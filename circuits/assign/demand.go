@@ -108,7 +108,12 @@ func (pl *planner) throughFeeder(f *circuits.Feeder, count counting) []branch {
 // allowance. What the file lists beside a measured peak counts as well.
 func (pl *planner) unlisted(name string) []branch {
 	x, _ := pl.panel(name)
-	i := statedLoad(x) + units.Times(statedPeak(x), float64(pl.p.Service.PeakFactor))
+	return stated(x, float64(pl.p.Service.PeakFactor))
+}
+
+// stated is a panel's other load, and its measured peak so many times, on every leg.
+func stated(x inventory.Panel, peak float64) []branch {
+	i := statedLoad(x) + units.Times(statedPeak(x), peak)
 	if i == 0 {
 		return nil
 	}
@@ -348,8 +353,7 @@ func (pl *planner) parts(name string, count counting) []part {
 func (pl *planner) panelFigures(x inventory.Panel) error {
 	out := &pl.plan.Panels[len(pl.plan.Panels)-1]
 	w := &steps.Work{}
-	all := func(loads.Load, circuits.Circuit, circuits.Load) float64 { return 1 }
-	connected := pl.parts(x.Name, all)
+	connected := pl.parts(x.Name, everyLoad)
 	out.ConnectedVA = sum(connected)
 	in := pl.below(x.Name)
 	for _, c := range pl.plan.Circuits {

@@ -135,12 +135,6 @@ func (pl *planner) wireFeeder(x inventory.Panel, f *circuits.Feeder, w *steps.Wo
 	}
 	f.Carrying, f.Ambient = r.Carrying, r.Ambient
 	recordNeutral(f.Neutral, f.Carrying, w)
-	if !f.Length.Known() {
-		for i := range runs {
-			runs[i].ToFirst = units.Unknown[units.Length]("the feeder's length is not given")
-		}
-		r.Run = runs[0]
-	}
 	given, inWall := x.Feeder.Conductor.Get()
 	unknown := ""
 	if !pl.knownWire(given) {
@@ -166,9 +160,13 @@ func (pl *planner) wireFeeder(x inventory.Panel, f *circuits.Feeder, w *steps.Wo
 // two legs. A feeder before a transformer is balanced. What electronic supplies
 // draw is of constant power, as on a circuit.
 func (pl *planner) feederRuns(x inventory.Panel, f *circuits.Feeder) []conductor.Run {
-	electronic := pl.electronic(x.Name)
+	electronic := pl.electronic(x.Name, func(circuits.Circuit) bool { return true })
+	length := f.Length
+	if !length.Known() {
+		length = units.Unknown[units.Length]("the feeder's length is not given")
+	}
 	run := func(between string, s units.Apparent, pf units.Ratio) conductor.Run {
-		r := conductor.Run{Between: between, ToFirst: f.Length, Spacing: units.Is(units.Length(0))}
+		r := conductor.Run{Between: between, ToFirst: length, Spacing: units.Is(units.Length(0))}
 		for _, tap := range []conductor.Tap{{VA: units.Times(s, electronic), PF: pf, ConstantPower: true}, {VA: units.Times(s, 1-electronic), PF: pf}} {
 			if tap.VA > 0 || electronic == 0 && !tap.ConstantPower {
 				r.Loads = append(r.Loads, tap)
@@ -199,12 +197,13 @@ func (pl *planner) feederRuns(x inventory.Panel, f *circuits.Feeder) []conductor
 	return out
 }
 
-// electronic is the share of a panel's volt-amperes that electronic supplies draw.
-func (pl *planner) electronic(name string) float64 {
+// electronic is the share of a panel's volt-amperes that electronic supplies draw, of
+// the circuits asked for.
+func (pl *planner) electronic(name string, of func(circuits.Circuit) bool) float64 {
 	in := pl.below(name)
 	var all, electronic units.Apparent
 	for _, c := range pl.plan.Circuits {
-		if !in[c.Panel] {
+		if !in[c.Panel] || !of(c) {
 			continue
 		}
 		for _, cl := range c.Loads {
@@ -235,45 +234,23 @@ func (pl *planner) feederNeutral(x inventory.Panel, f *circuits.Feeder) circuits
 		how = allThree
 	}
 	n := circuits.Neutral{Runs: true, Cite: pl.p.Wires.NeutralCite}
-	n.Counted, n.Why = counts(how, pl.nonLinear(x.Name))
+	n.Counted, n.Why = counts(how, pl.electronic(x.Name, func(c circuits.Circuit) bool { return c.Supply.Neutral }) > 0.5)
 	return n
 }
 
-// nonLinear reports whether most of a panel's line-to-neutral load is electronic.
-func (pl *planner) nonLinear(name string) bool {
-	in := pl.below(name)
-	var all, electronic units.Apparent
-	for _, c := range pl.plan.Circuits {
-		for _, cl := range c.Loads {
-			if !in[c.Panel] || !c.Supply.Neutral {
-				continue
-			}
-			s := units.Times(cl.Draw.VA, float64(cl.Count))
-			all += s
-			if l, _ := pl.set.Named(cl.Item); l.NonLinear {
-				electronic += s
-			}
-		}
-	}
-	return electronic > units.Times(all, 0.5)
-}
-
 // pulling notes what pulls the voltage down at the end of a panel's feeder in one
-// state, other load that the file states included: the most for each pair of
-// conductors.
+// state: the most for each pair of conductors and each power factor, since on large
+// conductors less current may drop more. What the file states beside its loads is
+// included, a measured peak as it was measured, on top of the listed loads that may
+// be in it; where the code has no rule for a measured peak it is not used.
 func (pl *planner) pulling(x inventory.Panel, hang []branch) {
 	if x.FedBy == "" {
 		return
 	}
-	all := bare(hang)
-	if i := statedLoad(x); i > 0 {
-		for leg := range x.System.Legs {
-			all = append(all, panel.Branch{Legs: []int{leg}, Supply: x.System.Supplies()[0], Amps: i, PF: 1})
-		}
-	}
+	all := append(bare(hang), bare(stated(x, min(1, float64(pl.p.Service.PeakFactor))))...)
 	list := pl.pulls[x.Name]
 	for _, pull := range panel.Pulls(x.System, all) {
-		k := slices.IndexFunc(list, func(p panel.Pull) bool { return p.Between == pull.Between })
+		k := slices.IndexFunc(list, func(p panel.Pull) bool { return p.Between == pull.Between && p.PF == pull.PF })
 		switch {
 		case k < 0:
 			list = append(list, pull)

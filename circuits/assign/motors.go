@@ -28,7 +28,7 @@ func (m motor) factor(c circuits.Circuit, cl circuits.Load, allowance float64) f
 // motors, and one of them starts. Each motor is listed once; without any there
 // is one that is none.
 func (pl *planner) largestMotors(x inventory.Panel, counts func(loads.Load, circuits.Circuit) bool) []motor {
-	direct, through := pl.passedOn(x.Name), pl.below(x.Name)
+	direct, through := pl.plan.FedFrom(x.Name), pl.below(x.Name)
 	var out []motor
 	for leg := range x.System.Legs {
 		var most units.Current
@@ -58,19 +58,4 @@ func (pl *planner) largestMotors(x inventory.Panel, counts func(loads.Load, circ
 // circuits decides nothing.
 func (m motor) before(o motor) bool {
 	return m.circuit < o.circuit || m.circuit == o.circuit && m.item < o.item
-}
-
-// passedOn are a panel and those below it that no transformer parts from it:
-// their legs are its legs.
-func (pl *planner) passedOn(name string) map[string]bool {
-	out := map[string]bool{name: true}
-	for grew := true; grew; {
-		grew = false
-		for _, x := range pl.plan.Panels {
-			if f := x.Feeder; f != nil && f.Transformer == nil && out[f.From] && !out[x.Name] {
-				out[x.Name], grew = true, true
-			}
-		}
-	}
-	return out
 }

@@ -1,6 +1,10 @@
 package assign
 
-import "maps"
+import (
+	"maps"
+
+	"branchwork/loads/inventory"
+)
 
 // below returns a panel and all panels that it feeds, directly or not.
 func (pl *planner) below(name string) map[string]bool {
@@ -17,11 +21,11 @@ func (pl *planner) below(name string) map[string]bool {
 }
 
 // upstream returns some panels with all that feed them, up to the service.
-func (pl *planner) upstream(panels map[string]bool) map[string]bool {
+func upstream(inv *inventory.Inventory, panels map[string]bool) map[string]bool {
 	in := maps.Clone(panels)
 	for grew := true; grew; {
 		grew = false
-		for _, x := range pl.inv.Panels {
+		for _, x := range inv.Panels {
 			if in[x.Name] && x.FedBy != "" && !in[x.FedBy] {
 				in[x.FedBy], grew = true, true
 			}

@@ -71,10 +71,11 @@ func (q question) dropOf(c candidate, w *steps.Work) units.Known[Fall] {
 		return units.Unknown[Fall](err.Error())
 	}
 	worst, most := q.Run, units.Ratio(-1)
-	for _, r := range append([]Run{q.Run}, q.Also...) {
-		if len(q.Also) == 0 {
-			break
-		}
+	var compared []Run
+	if len(q.Also) > 0 {
+		compared = append(append(compared, q.Run), q.Also...)
+	}
+	for _, r := range compared {
 		fall, err := Drop(r, q.Volts, q.Phases, line, nil)
 		if err != nil {
 			return units.Unknown[Fall](err.Error())

@@ -160,7 +160,7 @@ func (s *solver) fullest(t int, need, room []int, st style) *pattern {
 // firstPlans finds plans to start from, and bounds that need no search. Filling
 // bins by knapsack is tried only where the quick plans do not meet the bounds.
 func (s *solver) firstPlans() {
-	t := s.whole(aimMissing)
+	t, bounded := s.whole(aimMissing), false
 	for _, full := range []bool{false, true} {
 		for _, st := range s.styles(full) {
 			if s.best != nil && s.m.spent() {
@@ -171,7 +171,11 @@ func (s *solver) firstPlans() {
 		if !full && s.best.score[aimMissing] > 0 {
 			continue // bounds need the least number of items left out
 		}
-		if s.cheapBounds(); s.settled() {
+		if !bounded {
+			s.cheapBounds()
+			bounded = true
+		}
+		if s.settled() {
 			return
 		}
 	}

@@ -63,14 +63,14 @@ func Pulls(sys inventory.System, branches []Branch) []Pull {
 			if y < n {
 				across, i, name, volts = v[x]-v[y], legs[x]-legs[y], letter(y), sys.LineToLine
 			}
-			lag := cmplx.Phase(across / i)
+			if i == 0 {
+				continue
+			}
 			pf := units.Ratio(1)
-			if lag > 0 {
+			if lag := cmplx.Phase(across / i); lag > 0 {
 				pf = units.Ratio(math.Max(math.Cos(lag), 1e-3))
 			}
-			if i != 0 {
-				out = append(out, Pull{letter(x) + " and " + name, volts, units.Current(cmplx.Abs(i)), pf})
-			}
+			out = append(out, Pull{letter(x) + " and " + name, volts, units.Current(cmplx.Abs(i)), pf})
 		}
 	}
 	return out
