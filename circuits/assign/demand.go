@@ -113,7 +113,7 @@ func (pl *planner) unlisted(name string) []branch {
 
 // stated is a panel's other load, and its measured peak so many times, on every leg.
 func stated(x inventory.Panel, peak float64) []branch {
-	i := statedLoad(x) + units.Times(statedPeak(x), peak)
+	i := x.StatedLoad() + units.Times(x.StatedPeak(), peak)
 	if i == 0 {
 		return nil
 	}

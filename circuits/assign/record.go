@@ -72,7 +72,7 @@ func (pl *planner) otherLoad(x inventory.Panel, out *circuits.Panel, w *steps.Wo
 			steps.In("I", before, "A"), steps.In("k", factor, ""), steps.In("Io", i, "A")))
 	}
 	if x.OtherLoad.PerLeg.Known() || x.OtherLoad.Total.Known() {
-		out.OtherLoad = units.Is(statedLoad(x))
+		out.OtherLoad = units.Is(x.StatedLoad())
 	}
 	if i, ok := out.OtherLoad.Get(); ok {
 		for k := range out.Legs {
@@ -87,32 +87,8 @@ func (pl *planner) otherLoad(x inventory.Panel, out *circuits.Panel, w *steps.Wo
 		pl.assume("panels."+x.Name+".measured_peak", "not used", pl.p.Title+" as carried here has no rule for it; every load in the file counts instead", steps.CommonPractice)
 		return
 	}
-	if i := statedPeak(x); i > 0 {
+	if i := x.StatedPeak(); i > 0 {
 		out.MeasuredPeak = units.Is(i)
 		add("the measured peak of what is there", i, float64(pl.p.Service.PeakFactor), pl.p.Service.Cite)
 	}
-}
-
-// statedLoad is a panel's other load per leg, zero where none is stated.
-func statedLoad(x inventory.Panel) units.Current {
-	if i, ok := x.OtherLoad.PerLeg.Get(); ok {
-		return i
-	}
-	return perLeg(x, x.OtherLoad.Total.Or(0))
-}
-
-// statedPeak is a panel's measured peak per leg, zero where none is stated.
-func statedPeak(x inventory.Panel) units.Current {
-	m, ok := x.MeasuredPeak.Get()
-	if !ok {
-		return 0
-	}
-	if i, ok := m.Peak.Get(); ok {
-		return i
-	}
-	return perLeg(x, m.Total.Or(0))
-}
-
-func perLeg(x inventory.Panel, s units.Apparent) units.Current {
-	return units.Current(float64(s) / float64(x.System.LineToNeutral) / float64(x.System.Legs))
 }

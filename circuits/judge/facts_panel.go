@@ -50,10 +50,10 @@ func (j *judgment) peak(x *circuits.Panel, f *codes.Facts) {
 	counted, used := x.MeasuredPeak.Get()
 	peak := counted
 	if !used {
-		peak = m.Peak.Or(units.Current(float64(m.Total.Or(0)) / float64(x.System.LineToNeutral) / float64(x.System.Legs)))
+		peak = given.StatedPeak()
 	}
 	codes.Put(f, codes.PeakAmps, peak)
-	codes.Put(f, codes.NewAmps, x.Required-units.Times(counted, peakMargin))
+	codes.Put(f, codes.NewAmps, x.Required-units.Times(counted, float64(j.p.Service.PeakFactor)))
 	if m.Months > 0 {
 		codes.Put(f, codes.PeakMonths, m.Months)
 	}
@@ -78,9 +78,6 @@ func (j *judgment) spacesNeeded(x *circuits.Panel) int {
 	}
 	return x.SpacesUsed
 }
-
-// peakMargin is what the plan puts on a measured peak demand.
-const peakMargin = 1.25
 
 // mainOf finds what protects a panel: its main, the breaker of its feeder, or
 // both. Behind a transformer the feeder's breaker protects the primary only.

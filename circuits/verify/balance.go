@@ -49,21 +49,22 @@ func (v *verifier) balance() {
 
 func (v *verifier) balanceOf(x circuits.Panel) {
 	poles, moments := v.onLegs(x)
+	sums := poles.sums(moments, x.System.Legs)
 	most := 0.0
-	for _, legs := range poles.sums(moments, x.System.Legs) {
+	for _, legs := range sums {
 		most = math.Max(most, slices.Max(legs))
 	}
 	slack := perPole * float64(len(poles))
 	if math.Abs(most-float64(x.Balance.Worst)) > slack {
 		v.complain("panel %s: breakers add up to %.2f A on the fullest leg of the day, the plan says %.2f A", x.Name, most/100, float64(x.Balance.Worst)/100)
 	}
-	if !slices.ContainsFunc(poles.sums(moments, x.System.Legs), func(legs []float64) bool {
+	if !slices.ContainsFunc(sums, func(legs []float64) bool {
 		return slices.Max(legs) >= most-slack && math.Abs(mean(legs)-float64(x.Balance.Even)) <= slack+1
 	}) {
 		v.complain("panel %s: an equal share of %.2f A is none of its fullest moments'", x.Name, float64(x.Balance.Even)/100)
 	}
 	if len(x.Feeds) == 0 {
-		lit := v.litLegs(x, poles, moments)
+		lit := poles.lit(sums)
 		if math.Abs(lit-float64(x.Balance.Lit)) > slack*float64(moments) {
 			v.complain("panel %s: with lights on the fullest legs add up to %.2f A, the plan says %.2f A", x.Name, lit/100, float64(x.Balance.Lit)/100)
 		}
@@ -71,7 +72,6 @@ func (v *verifier) balanceOf(x circuits.Panel) {
 	if !x.Balance.Proved {
 		return
 	}
-	sums := poles.sums(moments, x.System.Legs)
 	kinds := poles.kinds()
 	for i, a := range kinds {
 		for _, b := range kinds[:i] {
@@ -140,17 +140,17 @@ func (list breakers) sums(moments, legs int) [][]float64 {
 	return out
 }
 
-// litLegs adds up the fullest legs of the moments with lights on, or of all where
+// lit adds up the fullest legs of the moments with lights on, or of all where
 // none is lit; a moment that another equals or exceeds on every breaker is none.
-func (v *verifier) litLegs(x circuits.Panel, poles breakers, moments int) (lit float64) {
+func (list breakers) lit(sums [][]float64) (lit float64) {
 	var all float64
 	any := false
-	for m, legs := range poles.sums(moments, x.System.Legs) {
-		if poles.exceeded(m, moments) {
+	for m, legs := range sums {
+		if list.exceeded(m, len(sums)) {
 			continue
 		}
 		all += slices.Max(legs)
-		if slices.ContainsFunc(poles, func(b breaker) bool { return b.lights[m] }) {
+		if slices.ContainsFunc(list, func(b breaker) bool { return b.lights[m] }) {
 			lit += slices.Max(legs)
 			any = true
 		}
@@ -187,31 +187,19 @@ func mean(legs []float64) (sum float64) {
 // onLegs lists what stands on a panel's legs at every minute at which something
 // switches.
 func (v *verifier) onLegs(x circuits.Panel) (list breakers, moments int) {
-	minutes := map[clock.Minute]bool{0: true}
-	for _, c := range v.plan.Circuits {
-		if v.under(c.Panel, x.Name) {
-			for _, l := range c.Loads {
-				load, _ := v.set.Named(l.Item)
-				for _, m := range load.Hours.Edges() {
-					minutes[m] = true
-				}
-			}
-		}
-	}
+	_, minutes := v.switching(x.Name)
 	for _, c := range v.plan.Circuits {
 		if !v.under(c.Panel, x.Name) {
 			continue
 		}
 		var at []float64
 		var lights []bool
-		for m := range clock.Day {
-			if minutes[m] {
-				at = append(at, math.Round(100*v.flows(c, m)))
-				lights = append(lights, slices.ContainsFunc(c.Loads, func(l circuits.Load) bool {
-					load, _ := v.set.Named(l.Item)
-					return load.Category == loads.Lighting && isOn(load, m)
-				}))
-			}
+		for _, m := range minutes {
+			at = append(at, math.Round(100*v.flows(c, m)))
+			lights = append(lights, slices.ContainsFunc(c.Loads, func(l circuits.Load) bool {
+				load, _ := v.set.Named(l.Item)
+				return load.Category == loads.Lighting && v.hours.named(l.Item).on[m]
+			}))
 		}
 		list = append(list, breaker{c.Name, c.Legs, c.Supply.Neutral, c.Panel == x.Name && !c.Existing && !v.spread(c), at, lights})
 	}
@@ -234,7 +222,7 @@ func (v *verifier) spread(c circuits.Circuit) bool {
 func (v *verifier) flows(c circuits.Circuit, m clock.Minute) (amps float64) {
 	any := false
 	for _, l := range c.Loads {
-		if load, _ := v.set.Named(l.Item); isOn(load, m) {
+		if v.hours.named(l.Item).on[m] {
 			amps += float64(l.Count) * float64(l.Draw.Amps)
 			any = true
 		}

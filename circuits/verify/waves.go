@@ -130,27 +130,9 @@ func (v *verifier) allowance(panel string, leg int) func(circuits.Circuit, circu
 // moments lists which schedules are on at every minute at which something
 // switches, and together with what was on a minute before.
 func (v *verifier) moments(panel string) []map[*schedule]bool {
-	switching := map[clock.Minute]bool{0: true}
-	var list []*schedule
-	seen := map[*schedule]bool{}
-	for _, c := range v.plan.Circuits {
-		if !v.under(c.Panel, panel) {
-			continue
-		}
-		for _, l := range c.Loads {
-			if s := v.hours[l.Item]; s != nil && !seen[s] {
-				seen[s] = true
-				list = append(list, s)
-				for m := range clock.Day {
-					if s.on[m] != s.on[(m+clock.Day-1)%clock.Day] {
-						switching[m] = true
-					}
-				}
-			}
-		}
-	}
+	list, at := v.switching(panel)
 	var out []map[*schedule]bool
-	for m := range switching {
+	for _, m := range at {
 		before := (m + clock.Day - 1) % clock.Day
 		now, both := map[*schedule]bool{}, map[*schedule]bool{}
 		for _, s := range list {
@@ -163,6 +145,30 @@ func (v *verifier) moments(panel string) []map[*schedule]bool {
 		}
 	}
 	return out
+}
+
+// switching lists the schedules on and below a panel, and the minutes of the day at
+// which one of them switches, the first minute among them.
+func (v *verifier) switching(panel string) (list []*schedule, at []clock.Minute) {
+	seen := map[*schedule]bool{}
+	for _, c := range v.plan.Circuits {
+		if !v.under(c.Panel, panel) {
+			continue
+		}
+		for _, l := range c.Loads {
+			if s := v.hours[l.Item]; s != nil && !seen[s] {
+				seen[s] = true
+				list = append(list, s)
+			}
+		}
+	}
+	for m := range clock.Day {
+		before := (m + clock.Day - 1) % clock.Day
+		if m == 0 || slices.ContainsFunc(list, func(s *schedule) bool { return s.on[m] != s.on[before] }) {
+			at = append(at, m)
+		}
+	}
+	return list, at
 }
 
 // fullest is the root-mean-square current of the fullest leg.
