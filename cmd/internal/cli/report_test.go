@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"encoding/json"
 	"math"
 	"path/filepath"
 	"strings"
@@ -105,7 +106,7 @@ func TestLoadSheetsAddUp(t *testing.T) {
 			require.GreaterOrEqual(t, s.NotAddedVA, 0.0)
 			var va float64
 			for _, c := range s.Classes {
-				va += c.VA
+				va += *c.VA
 			}
 			require.InDelta(t, s.ConnectedVA, va, 0.01, "classes of %s", s.Panel)
 			require.GreaterOrEqual(t, s.DemandWatts, s.PeakWatts-1e-6)
@@ -179,4 +180,66 @@ func TestBillOfMaterialsBuysEveryNewBreakerOnce(t *testing.T) {
 		}
 		require.Equal(t, want, got)
 	})
+}
+
+// A motor that no table here has draws an unknown current: the report says so and
+// does not add it up as nothing. By hand: 10 A at 120 V are the 1,200 VA that are known.
+func TestReportAddsNoUnknownCurrentAsNothing(t *testing.T) {
+	const site = `
+[site]
+name = "An invented pump room"
+use = "commercial"
+code = "cec-2024"
+[panels.P]
+system = "120/240 V 1ph"
+main = "100 A"
+spaces = 12
+[rooms.r]
+panel = "P"
+lights = "06:00-18:00"
+run = "20 m"
+[fixtures.bar]
+room = "r"
+count = 2
+power = "600 W"
+power_factor = 1.0
+voltage = "120 V"
+wired = true
+[equipment.pump]
+kind = "pump"
+room = "r"
+hp = "1 hp"
+voltage = "240 V"
+[circuits.P-1]
+panel = "P"
+spaces = [1]
+breaker = "20 A"
+conductor = "12 AWG copper"
+feeds = { bar = 2 }
+[circuits.P-2]
+panel = "P"
+spaces = [2, 4]
+breaker = "20 A"
+conductor = "12 AWG copper"
+feeds = { pump = 1 }
+`
+	status, out, errs := ran(site, "report", "--format", "json", "-")
+	require.Equal(t, statusBroken, status, errs)
+	var d document.Report
+	require.NoError(t, json.Unmarshal([]byte(out), &d))
+	for _, e := range d.Equipment {
+		if e.Item == "pump" {
+			require.NotEmpty(t, e.Circuits)
+			require.Nil(t, e.AmpsEach)
+			require.Nil(t, e.VAEach)
+			require.Nil(t, e.VAAll)
+		}
+	}
+	require.Nil(t, d.ConnectedVA)
+	require.True(t, d.Services[0].LeastLoad)
+	require.InDelta(t, 1200, d.Services[0].ConnectedVA, 1e-6)
+	_, page, _ := ran(site, "report", "--format", "markdown", "-")
+	require.Contains(t, page, "the current of a load is not known; see the findings")
+	require.Contains(t, page, "| pumps | 1 | ? | ? |")
+	require.Contains(t, page, "| **All** |  | **?** | **?** |")
 }

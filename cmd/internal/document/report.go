@@ -19,7 +19,7 @@ type Report struct {
 	Working     Explanation     `json:"working"`
 	About       []Place         `json:"about" jsonschema_description:"what each finding of the plan concerns, in their order"`
 	Equipment   []EquipmentType `json:"equipment"`
-	ConnectedVA float64         `json:"connected_va" jsonschema_description:"of all equipment that circuits feed"`
+	ConnectedVA *float64        `json:"connected_va" jsonschema:"nullable" jsonschema_description:"of all equipment that circuits feed; null where the current of some is not known"`
 	OneLine     []Node          `json:"one_line" jsonschema_description:"panels, each after the one that feeds it"`
 	Directories []Directory     `json:"directories"`
 	HomeRuns    []HomeRun       `json:"home_runs" jsonschema_description:"branch circuits, then feeders"`
@@ -63,9 +63,10 @@ func NewReport(o ReportOf) Report {
 		About: []Place{}, Equipment: equipmentTypes(r), OneLine: oneLine(r), Directories: directories(r), HomeRuns: homeRuns(o),
 		Floors: floors(r), Services: services(o), Day: NewDay(DayOf{Results: r, Season: Seasons()[0], Legs: o.Legs}), Evidence: NewEvidence(r.Profile), Caution: Caution,
 	}
+	d.ConnectedVA = number(0.0)
 	for _, e := range d.Equipment {
-		if e.VAAll != nil {
-			d.ConnectedVA += *e.VAAll
+		if len(e.Circuits) > 0 {
+			d.ConnectedVA = plus(d.ConnectedVA, e.VAAll)
 		}
 	}
 	d.Materials = materials(o, d.HomeRuns)

@@ -17,7 +17,7 @@ type EquipmentType struct {
 	Noun           string       `json:"noun" jsonschema_description:"what it is, in the trade's words"`
 	Room           string       `json:"room,omitempty"`
 	Count          int          `json:"count"`
-	Volts          *float64     `json:"volts" jsonschema:"nullable" jsonschema_description:"as served; null where no circuit feeds it"`
+	Volts          *float64     `json:"volts" jsonschema:"nullable" jsonschema_description:"as served; null where no circuit feeds it or its current is not known"`
 	Phases         int          `json:"phases"`
 	WattsEach      *float64     `json:"watts_each" jsonschema:"nullable" jsonschema_description:"sizing power: nameplate or boost"`
 	LabelAmps      *float64     `json:"label_amps" jsonschema:"nullable" jsonschema_description:"stated for this voltage; null where none is"`
@@ -149,7 +149,11 @@ func equipmentType(tag string, l loads.Load) EquipmentType {
 
 // on returns the type as it is served on some circuits.
 func (e EquipmentType) on(s served) EquipmentType {
-	e.Count, e.Circuits, e.Phases = s.count, s.circuits, s.draw.Supply.Phases
+	e.Count, e.Circuits = s.count, s.circuits
+	if s.draw.Amps <= 0 { // what it draws there is not known, which is not nothing
+		return e
+	}
+	e.Phases = s.draw.Supply.Phases
 	e.Volts, e.AmpsEach, e.VAEach, e.LabelAmps = number(s.draw.Supply.Volts), number(s.draw.Amps), number(s.draw.VA), known(s.draw.Stated)
 	e.VAAll = number(float64(s.draw.VA) * float64(s.count))
 	if w, ok := s.draw.Watts.Get(); ok {

@@ -41,6 +41,7 @@ type ServiceSheet struct {
 	KWhPerMonth    float64     `json:"kwh_per_month"`
 	LoadFactor     *float64    `json:"load_factor_percent" jsonschema:"nullable"`
 	AtLeast        bool        `json:"at_least" jsonschema_description:"true where the watts of a load are not known"`
+	LeastLoad      bool        `json:"load_at_least" jsonschema_description:"true where the current of a load is not known: volt-amperes and amperes here are least values"`
 	LightingHours  []LitHours  `json:"lighting_hours"`
 }
 
@@ -57,7 +58,7 @@ type LoadClass struct {
 	Class string   `json:"class"`
 	Count int      `json:"count" jsonschema_description:"units"`
 	Watts *float64 `json:"watts" jsonschema:"nullable"`
-	VA    float64  `json:"va"`
+	VA    *float64 `json:"va" jsonschema:"nullable"`
 }
 
 // Motor is the largest motor that states its rating.
@@ -93,6 +94,9 @@ func service(o ReportOf, p circuits.Panel) ServiceSheet {
 		s.Phases = 3
 	}
 	carried := below(o.Results, p.Name)
+	s.LeastLoad = slices.ContainsFunc(carried, func(c circuits.Circuit) bool {
+		return slices.ContainsFunc(c.Loads, func(l circuits.Load) bool { return l.Draw.Amps <= 0 })
+	})
 	s.calculate(o, p, carried)
 	s.classify(o.Results, carried)
 	s.hours(o, p.Name)
@@ -217,7 +221,7 @@ func plus(a, b *float64) *float64 {
 func (s *ServiceSheet) classify(r Results, carried []circuits.Circuit) {
 	s.ConnectedWatts = number(0.0)
 	for _, class := range classes() {
-		k := LoadClass{Class: class, Watts: number(0.0)}
+		k := LoadClass{Class: class, Watts: number(0.0), VA: number(0.0)}
 		for _, c := range carried {
 			for _, l := range c.Loads {
 				item, _ := r.Set.Named(l.Item)
@@ -246,13 +250,15 @@ func (s *ServiceSheet) classify(r Results, carried []circuits.Circuit) {
 
 func (k *LoadClass) add(l circuits.Load) {
 	k.Count += l.Count
-	k.VA += float64(l.Draw.VA) * float64(l.Count)
-	w, ok := l.Draw.Watts.Get()
-	if !ok || k.Watts == nil {
-		k.Watts = nil
-		return
+	n := float64(l.Count)
+	var watts, va *float64
+	if w, ok := l.Draw.Watts.Get(); ok {
+		watts = number(float64(w) * n)
 	}
-	*k.Watts += float64(w) * float64(l.Count)
+	if l.Draw.Amps > 0 {
+		va = number(float64(l.Draw.VA) * n)
+	}
+	k.Watts, k.VA = plus(k.Watts, watts), plus(k.VA, va)
 }
 
 // hours takes demand and energy from the 24 hours.

@@ -76,6 +76,13 @@ func maybe(x *float64, digits int, key string) Span {
 	return number(*x, digits, key)
 }
 
+func maybeScaled(x *float64, by float64, digits int, key string) Span {
+	if x == nil {
+		return maybe(nil, digits, key)
+	}
+	return scaled(*x, by, digits, key)
+}
+
 func count(n int, key string) Span { return number(float64(n), 0, key) }
 
 // amount is a figure of as many decimals as it needs, up to some.

@@ -33,7 +33,7 @@ func (p *page) equipment() []Block {
 			optional(e.LeakageMA, 2, key("leakage_ma")), optional(e.InrushAmps, 0, key("inrush_amps")), cellText(connection(e)), cellText(orUnknown(e.Location)), hours(e.Hours), cellText(orUnknown(e.Basis))}})
 	}
 	draws.Foot = []Row{{Cells: []Cell{cellText("All"), cellText("what circuits feed"), gap(), gap(), gap(), gap(), gap(), gap(), gap(), gap(), gap(),
-		following(figure(number(p.d.ConnectedVA, 0, "connected_va")), draws.body(equipmentAll)), gap(), gap(), gap()}}}
+		following(figure(maybe(p.d.ConnectedVA, 0, "connected_va")), draws.body(equipmentAll)), gap(), gap(), gap()}}}
 	return []Block{draws, asks}
 }
 

@@ -60,6 +60,9 @@ func (p *page) loadFields(i int, s document.ServiceSheet) Fields {
 	if s.MarginAmps != nil && s.UsedPercent != nil {
 		f = append(f, Field{"Margin", spans(number(*s.MarginAmps, 1, key("margin_amps")), text(" A; "), number(*s.UsedPercent, 1, key("used_percent")), text(" % of the main asked for"))})
 	}
+	if s.LeastLoad {
+		f = append(f, Field{"Caution", spans(text("these are least values: the current of a load is not known; see the findings"))})
+	}
 	return Fields{Name: "load-totals", Of: s.Panel, OfHead: "Panel", Rows: f}
 }
 
@@ -78,8 +81,8 @@ func (p *page) letter() []Block {
 			{"Energy", spans(number(s.KWhPerDay, 0, key("kwh_per_day")), text(" kWh a day, "), number(s.KWhPerMonth, 0, key("kwh_per_month")), text(" kWh a month"))},
 			{"Load factor", spans(maybe(s.LoadFactor, 0, key("load_factor_percent")), text(" %"))},
 		}
-		if s.AtLeast {
-			f = append(f, Field{"Caution", spans(text("these are least values: the watts of a load are not known"))})
+		if s.AtLeast || s.LeastLoad {
+			f = append(f, Field{"Caution", spans(text("these are least values: what a load draws is not known"))})
 		}
 		if s.OtherVA != nil || s.MeasuredVA != nil {
 			f = append(f, Field{"Caution", spans(text("demand and energy are of the loads in the file; other load on this service comes on top"))})
@@ -105,16 +108,14 @@ func (p *page) classes(i int, s document.ServiceSheet) Table {
 	t := Table{Name: "load-classes", Of: s.Panel, OfHead: "Panel", Class: "sheet", Caption: "Connected load by class, panel " + svg.Plain(s.Panel), Columns: []Column{col("Class"), fig("Units", ""), fig("Connected", "kW"), fig("Apparent", "kVA")}}
 	for k, c := range s.Classes {
 		at := func(key string) string { return path(path("services", i, "classes"), k, key) }
-		watts := figure(maybe(nil, 0, at("watts")))
-		if c.Watts != nil {
-			watts = figure(scaled(*c.Watts, 0.001, 2, at("watts")))
-		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(c.Class), figure(count(c.Count, at("count"))), watts, figure(scaled(c.VA, 0.001, 2, at("va")))}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(c.Class), figure(count(c.Count, at("count"))),
+			figure(maybeScaled(c.Watts, 0.001, 2, at("watts"))), figure(maybeScaled(c.VA, 0.001, 2, at("va")))}})
 	}
-	watts := figure(maybe(nil, 0, path("services", i, "connected_watts")))
-	if s.ConnectedWatts != nil {
-		watts = following(figure(scaled(*s.ConnectedWatts, 0.001, 2, path("services", i, "connected_watts"))), t.body(2))
+	va := &s.ConnectedVA
+	if s.LeastLoad {
+		va = nil
 	}
-	t.Foot = []Row{{Cells: []Cell{cellText("All"), gap(), watts, following(figure(scaled(s.ConnectedVA, 0.001, 2, path("services", i, "connected_va"))), t.body(3))}}}
+	t.Foot = []Row{{Cells: []Cell{cellText("All"), gap(), following(figure(maybeScaled(s.ConnectedWatts, 0.001, 2, path("services", i, "connected_watts"))), t.body(2)),
+		following(figure(maybeScaled(va, 0.001, 2, path("services", i, "connected_va"))), t.body(3))}}}
 	return t
 }

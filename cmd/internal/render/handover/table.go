@@ -107,7 +107,9 @@ func across(row int, columns ...int) *Formula {
 
 // following gives a cell its formula.
 func following(c Cell, f *Formula) Cell {
-	c.Formula = f
+	if c.Number != nil { // what is not known follows from nothing
+		c.Formula = f
+	}
 	return c
 }
 
