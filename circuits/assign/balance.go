@@ -28,7 +28,7 @@ func (pl *planner) dayOf(x inventory.Panel, own []*circuits.Circuit, feeders []*
 		on, lit := pl.on(list, s)
 		lights := slices.ContainsFunc(lit, func(l loads.Load) bool { return l.Category == loads.Lighting })
 		for _, k := range cases(lit) {
-			count := func(l loads.Load, _ circuits.Circuit, _ circuits.Load) float64 {
+			count := func(l *loads.Load, _ *circuits.Circuit, _ *circuits.Load) float64 {
 				if on(l) && runs(k, l) {
 					return 1
 				}
@@ -49,15 +49,15 @@ func (pl *planner) dayOf(x inventory.Panel, own []*circuits.Circuit, feeders []*
 	return day, names
 }
 
-func everyLoad(loads.Load, circuits.Circuit, circuits.Load) float64 { return 1 }
+func everyLoad(*loads.Load, *circuits.Circuit, *circuits.Load) float64 { return 1 }
 
 // carried is what a circuit carries per pole in a state, with what a meter showed
 // and no load explains.
 func (pl *planner) carried(c *circuits.Circuit, count counting) (sum units.Current) {
 	any := false
-	for _, cl := range c.Loads {
-		l, _ := pl.set.Named(cl.Item)
-		if count(l, *c, cl) > 0 {
+	for i := range c.Loads {
+		cl := &c.Loads[i]
+		if count(pl.load(cl.Item), c, cl) > 0 {
 			sum += cl.Amps()
 			any = true
 		}

@@ -21,7 +21,7 @@ const thirdHarmonic = 0.2
 const mostCases = 256
 
 // counting tells how much of a load's current counts in a case: 0 where it is off.
-type counting func(l loads.Load, c circuits.Circuit, cl circuits.Load) float64
+type counting func(l *loads.Load, c *circuits.Circuit, cl *circuits.Load) float64
 
 // branch is what hangs on a panel's legs, with the circuit or the sub-panel that
 // it comes through.
@@ -42,13 +42,15 @@ func bare(list []branch) []panel.Branch {
 // included.
 func (pl *planner) branches(name string, count counting) []branch {
 	var out []branch
-	for _, c := range pl.plan.Circuits {
+	for i := range pl.plan.Circuits {
+		c := &pl.plan.Circuits[i]
 		if c.Panel != name {
 			continue
 		}
 		most := 0.0
-		for _, cl := range c.Loads {
-			l, _ := pl.set.Named(cl.Item)
+		for i := range c.Loads {
+			cl := &c.Loads[i]
+			l := pl.load(cl.Item)
 			k := count(l, c, cl)
 			if k == 0 || len(c.Legs) == 0 {
 				continue
@@ -206,7 +208,7 @@ func cases(list []loads.Load) []map[string]string {
 	return out
 }
 
-func runs(c map[string]string, l loads.Load) bool {
+func runs(c map[string]string, l *loads.Load) bool {
 	m, ok := c[l.Interlock]
 	return l.Interlock == "" || !ok || m == l.Member
 }
@@ -227,7 +229,7 @@ func (pl *planner) operating(x inventory.Panel) (worst loaded, neutral units.Cur
 	for _, s := range loads.States(list) {
 		on, lit := pl.on(list, s)
 		for _, k := range cases(lit) {
-			hang := pl.branches(x.Name, func(l loads.Load, _ circuits.Circuit, _ circuits.Load) float64 {
+			hang := pl.branches(x.Name, func(l *loads.Load, _ *circuits.Circuit, _ *circuits.Load) float64 {
 				if on(l) && runs(k, l) {
 					return 1
 				}
@@ -245,7 +247,7 @@ func (pl *planner) operating(x inventory.Panel) (worst loaded, neutral units.Cur
 }
 
 // on tells which loads are on in a state of some loads, and lists them.
-func (pl *planner) on(list []loads.Load, s loads.State) (func(loads.Load) bool, []loads.Load) {
+func (pl *planner) on(list []loads.Load, s loads.State) (func(*loads.Load) bool, []loads.Load) {
 	is, lit := make([]bool, len(pl.set.Loads)), make([]loads.Load, 0, len(list))
 	for i, l := range list {
 		if s.On[i] {
@@ -253,7 +255,7 @@ func (pl *planner) on(list []loads.Load, s loads.State) (func(loads.Load) bool, 
 			lit = append(lit, l)
 		}
 	}
-	return func(l loads.Load) bool {
+	return func(l *loads.Load) bool {
 		i := pl.set.Where(l.Name)
 		return i >= 0 && is[i]
 	}, lit
@@ -268,11 +270,11 @@ func (pl *planner) required(x inventory.Panel) (worst loaded, demand []part) {
 	measured := x.MeasuredPeak.Known() && pl.p.Service.PeakFactor > 0
 	worst = loaded{legs: make([]units.Current, x.System.Legs)}
 	for _, k := range cases(list) {
-		counts := func(l loads.Load, c circuits.Circuit) bool {
+		counts := func(l *loads.Load, c *circuits.Circuit) bool {
 			return runs(k, l) && !(measured && c.Existing && !c.Changed)
 		}
 		for _, big := range pl.largestMotors(x, counts) {
-			count := func(l loads.Load, c circuits.Circuit, cl circuits.Load) float64 {
+			count := func(l *loads.Load, c *circuits.Circuit, cl *circuits.Load) float64 {
 				switch {
 				case !counts(l, c):
 					return 0
@@ -303,7 +305,7 @@ func (pl *planner) required(x inventory.Panel) (worst loaded, demand []part) {
 }
 
 // factor is the allowance with which a load counts towards a panel.
-func (pl *planner) factor(cl circuits.Load) float64 {
+func (pl *planner) factor(cl *circuits.Load) float64 {
 	if mca, ok := cl.Draw.MinCircuit.Get(); ok && cl.Draw.Amps > 0 {
 		return units.Per(mca, cl.Draw.Amps)
 	}
@@ -330,14 +332,15 @@ func sum(list []part) units.Apparent {
 // parts lists the volt-amperes of a panel by circuit and sub-panel.
 func (pl *planner) parts(name string, count counting) []part {
 	var out []part
-	for _, c := range pl.plan.Circuits {
+	for i := range pl.plan.Circuits {
+		c := &pl.plan.Circuits[i]
 		if c.Panel != name {
 			continue
 		}
 		p := part{through: "circuit " + c.Name}
-		for _, cl := range c.Loads {
-			l, _ := pl.set.Named(cl.Item)
-			p.va += units.Times(cl.Draw.VA, float64(cl.Count)*count(l, c, cl))
+		for i := range c.Loads {
+			cl := &c.Loads[i]
+			p.va += units.Times(cl.Draw.VA, float64(cl.Count)*count(pl.load(cl.Item), c, cl))
 		}
 		out = append(out, p)
 	}
@@ -356,11 +359,13 @@ func (pl *planner) panelFigures(x inventory.Panel) error {
 	connected := pl.parts(x.Name, everyLoad)
 	out.ConnectedVA = sum(connected)
 	in := pl.below(x.Name)
-	for _, c := range pl.plan.Circuits {
-		for _, cl := range c.Loads {
-			if !in[c.Panel] {
-				continue
-			}
+	for i := range pl.plan.Circuits {
+		c := &pl.plan.Circuits[i]
+		if !in[c.Panel] {
+			continue
+		}
+		for i := range c.Loads {
+			cl := &c.Loads[i]
 			if p, ok := cl.Draw.Watts.Get(); ok {
 				out.ConnectedWatts += units.Times(p, float64(cl.Count))
 			} else {

@@ -53,7 +53,7 @@ func (pl *planner) take(c circuits.Circuit) {
 	t := pl.taken[c.Panel]
 	t.spaces += c.Supply.Poles
 	for _, cl := range c.Loads {
-		t.va += units.Times(cl.Draw.VA, float64(cl.Count)*pl.factor(cl))
+		t.va += units.Times(cl.Draw.VA, float64(cl.Count)*pl.factor(&cl))
 	}
 	pl.taken[c.Panel] = t
 }

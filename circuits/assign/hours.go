@@ -47,7 +47,7 @@ func (pl *planner) legsAt(x circuits.Panel, m clock.Minute) (legs []units.Curren
 		}
 	}
 	for _, k := range cases(on) {
-		i, n := panel.Currents(x.System, bare(pl.branches(x.Name, func(l loads.Load, _ circuits.Circuit, _ circuits.Load) float64 {
+		i, n := panel.Currents(x.System, bare(pl.branches(x.Name, func(l *loads.Load, _ *circuits.Circuit, _ *circuits.Load) float64 {
 			if l.OnAt(m) && runs(k, l) {
 				return 1
 			}

@@ -16,7 +16,7 @@ type motor struct {
 
 // factor is the allowance of a motor load: of several motors the largest counts
 // with it, one unit of it, and the others as they are.
-func (m motor) factor(c circuits.Circuit, cl circuits.Load, allowance float64) float64 {
+func (m motor) factor(c *circuits.Circuit, cl *circuits.Load, allowance float64) float64 {
 	if c.Name != m.circuit || cl.Item != m.item {
 		return 1
 	}
@@ -27,13 +27,14 @@ func (m motor) factor(c circuits.Circuit, cl circuits.Load, allowance float64) f
 // current on that leg, below the panel too: a leg's conductor carries its own
 // motors, and one of them starts. Each motor is listed once; without any there
 // is one that is none.
-func (pl *planner) largestMotors(x inventory.Panel, counts func(loads.Load, circuits.Circuit) bool) []motor {
+func (pl *planner) largestMotors(x inventory.Panel, counts func(*loads.Load, *circuits.Circuit) bool) []motor {
 	direct, through := pl.plan.FedFrom(x.Name), pl.below(x.Name)
 	var out []motor
 	for leg := range x.System.Legs {
 		var most units.Current
 		var big motor
-		for _, c := range pl.plan.Circuits {
+		for i := range pl.plan.Circuits {
+			c := &pl.plan.Circuits[i]
 			if !through[c.Panel] || direct[c.Panel] && !slices.Contains(c.Legs, leg) {
 				continue
 			}
@@ -42,7 +43,7 @@ func (pl *planner) largestMotors(x inventory.Panel, counts func(loads.Load, circ
 				if !cl.Draw.Motor || cl.Draw.MinCircuit.Known() || cl.Draw.Amps < most || cl.Draw.Amps == most && !m.before(big) {
 					continue
 				}
-				if l, _ := pl.set.Named(cl.Item); counts(l, c) {
+				if counts(pl.load(cl.Item), c) {
 					most, big = cl.Draw.Amps, m
 				}
 			}

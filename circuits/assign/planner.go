@@ -92,6 +92,15 @@ func (pl *planner) room(name string) inventory.Room {
 	return inventory.Room{}
 }
 
+// load returns the load of that name; of an unknown one nothing is known.
+func (pl *planner) load(name string) *loads.Load {
+	if i := pl.set.Where(name); i >= 0 {
+		return &pl.set.Loads[i]
+	}
+	l, _ := pl.set.Named(name)
+	return &l
+}
+
 // carries makes n units of a load part of a circuit on a supply. Where the load
 // does not accept the supply the draw is what it would be; the judge tells.
 func (pl *planner) carries(l loads.Load, n int, s inventory.Supply) circuits.Load {

@@ -100,7 +100,7 @@ func (pl *planner) cellVA(c cell) units.Apparent {
 	var sum units.Apparent
 	for _, l := range c.loads {
 		cl := pl.carries(l, pl.left[l.Name], pl.supplies(c.host, l)[0])
-		sum += units.Times(cl.Draw.VA, float64(cl.Count)*pl.factor(cl))
+		sum += units.Times(cl.Draw.VA, float64(cl.Count)*pl.factor(&cl))
 	}
 	return sum
 }

@@ -103,9 +103,13 @@ func (v *verifier) under(name, top string) bool {
 func (v *verifier) allowance(panel string, leg int) func(circuits.Circuit, circuits.Load) float64 {
 	var biggest circuits.Load
 	var at string
-	for _, c := range v.plan.Circuits {
+	for i := range v.plan.Circuits {
+		c := &v.plan.Circuits[i]
+		if !v.under(c.Panel, panel) || !slices.Contains(c.Legs, leg) {
+			continue
+		}
 		for _, l := range c.Loads {
-			if !v.under(c.Panel, panel) || !slices.Contains(c.Legs, leg) || !l.Draw.Motor || l.Draw.MinCircuit.Known() {
+			if !l.Draw.Motor || l.Draw.MinCircuit.Known() {
 				continue
 			}
 			first := c.Name < at || c.Name == at && l.Item < biggest.Item
