@@ -153,7 +153,7 @@ func (v *viewed) page(version string, src []byte, readErr error) (p live.Page) {
 		return v.trouble(about, err)
 	}
 	w.choices()
-	d := v.o.document(w.before)
+	d := v.o.document(v.s, w.before)
 	var b bytes.Buffer
 	if err := json.Render(io.Discard, d); err != nil { // a figure that is no number is not shown
 		return v.trouble(about, fault{says: err.Error()})
