@@ -108,28 +108,26 @@ type question struct {
 }
 
 func (o *addOptions) question(x siteText, cmd *cobra.Command, args []string) (question, error) {
-	q, err := ask(x, o.count, o.on)
-	switch {
-	case err != nil:
-		return q, err
-	case o.described(cmd):
-		q.edits, err = o.describe(x, cmd, args, &q)
-	default:
-		q.edits, err = countUp(x, args, &q)
+	if !o.described(cmd) {
+		return moreOf(x, args, o.count, o.on)
 	}
+	q, err := ask(x, o.count, o.on)
 	if err != nil {
+		return q, err
+	}
+	if q.edits, err = o.describe(x, cmd, args, &q); err != nil {
 		return q, err
 	}
 	return q, q.grow(x)
 }
 
-// moreOf asks for more units of an item of the file.
-func moreOf(x siteText, item string, count int, on string) (question, error) {
+// moreOf asks for more units of the item of the file that the arguments name.
+func moreOf(x siteText, args []string, count int, on string) (question, error) {
 	q, err := ask(x, count, on)
 	if err != nil {
 		return q, err
 	}
-	if q.edits, err = countUp(x, []string{item}, &q); err != nil {
+	if q.edits, err = countUp(x, args, &q); err != nil {
 		return q, err
 	}
 	return q, q.grow(x)
@@ -290,10 +288,18 @@ func (q *question) confirm(s *streams, x siteText, before document.Results, a as
 
 func fedOn(inv *inventory.Inventory, circuit, item string) int {
 	for _, c := range inv.Circuits {
-		for _, f := range c.Feeds {
-			if c.Name == circuit && f.Item == item {
-				return f.Count
-			}
+		if c.Name == circuit {
+			return fedBy(c, item)
+		}
+	}
+	return 0
+}
+
+// fedBy is how many of an item a circuit feeds.
+func fedBy(c inventory.Circuit, item string) int {
+	for _, f := range c.Feeds {
+		if f.Item == item {
+			return f.Count
 		}
 	}
 	return 0

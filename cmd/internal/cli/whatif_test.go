@@ -141,7 +141,7 @@ func TestWhatIfRemovesAsTheFileWithoutThem(t *testing.T) {
 	}{
 		{"remove 1 bar-640 garage-3", []string{"count = 5", "count = 4", "length = \"35 ft\"\nreceptacle = \"NEMA 5-20R\"\ngfci = true\nfeeds = { bar-640 = 2 }", "length = \"35 ft\"\nreceptacle = \"NEMA 5-20R\"\ngfci = true\nfeeds = { bar-640 = 1 }"}, ""},
 		{"remove 1 bar-640 garage-4", []string{"count = 5", "count = 4", text[strings.Index(text, "[circuits.garage-4]"):strings.Index(text, "[circuits.garage-5]")], ""}, "garage-4 feeds nothing any more"},
-		{"remove 4 circulation", []string{text[strings.Index(text, "[fans.circulation]"):strings.Index(text, "[controllers.climate]")], "", "{ circulation = 4, climate = 1 }", "{ climate = 1 }"}, "fullest circuit first"},
+		{"remove 4 circulation", []string{text[strings.Index(text, "[fans.circulation]"):strings.Index(text, "[controllers.climate]")], "", "{ circulation = 4, climate = 1 }", "{ climate = 1 }"}, "from the circuits as they are now, the fullest first"},
 	} {
 		before, folds := w.words(t, row.ask)
 		d := w.of(t, row.ask)
