@@ -36,7 +36,7 @@ func newAdd(s *streams) *cobra.Command {
 			"it possible. Nothing that is wired is changed, and a larger breaker is never the answer.\n\n" +
 			"ITEM is an item of the file. A load that is not in it is described instead; ITEM may then name it:\n" +
 			"branchwork add FILE --power \"480 W\" --voltage \"120 V\" --room flower\n\n" +
-			"Exit status: 0 yes; 1 no; 2 the input or the command line is wrong; 3 our own fault.",
+			"Exit status: 0 yes; 1 no; 2 the input or the command line is wrong; 3 our own fault; 130 interrupted.",
 		Example: example(
 			"branchwork add built.toml oscillating --count 2", "two more of an item of the file",
 			"branchwork add built.toml bar-640 --count 40", "more than there is room for: exit status 1, with what is missing",

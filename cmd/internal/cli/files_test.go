@@ -5,7 +5,9 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
+	"syscall"
 	"testing"
 	"time"
 
@@ -101,6 +103,22 @@ func TestASignalEndsAWriteBetweenTwoPieces(t *testing.T) {
 	s, _, errs := speaking()
 	require.Equal(t, 130, s.status(errStopped))
 	require.Equal(t, "branchwork: stopped by a signal\n", errs.String())
+}
+
+// Under nohup a terminal that goes away ends nothing.
+func TestASignalThatIsIgnoredStaysIgnored(t *testing.T) {
+	if !signal.Ignored(syscall.SIGHUP) { // these tests may run under nohup themselves
+		require.Contains(t, heeded(), syscall.SIGHUP)
+		signal.Ignore(syscall.SIGHUP)
+		defer signal.Reset(syscall.SIGHUP)
+	}
+	tried := false
+	require.NoError(t, settle(filepath.Join(t.TempDir(), "plan.txt"), []byte("new"), 0o600, func(from, to string) error {
+		tried = true
+		require.True(t, signal.Ignored(syscall.SIGHUP))
+		return os.Rename(from, to)
+	}))
+	require.True(t, tried)
 }
 
 // Killed at any moment, a command leaves the inventory as it was or as it will be,
