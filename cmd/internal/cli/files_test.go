@@ -79,18 +79,6 @@ func TestALinkIsFollowedAndOneThatLeadsNowhereIsRefused(t *testing.T) {
 	require.Equal(t, "new", string(got))
 }
 
-func TestAFileThatMayNotBeWrittenStays(t *testing.T) {
-	if os.Getuid() == 0 {
-		t.Skip("root may write everything")
-	}
-	name := filepath.Join(t.TempDir(), "kept")
-	require.NoError(t, os.WriteFile(name, []byte("mine"), 0o400))
-	require.ErrorIs(t, writeWhole(name, []byte("new"), true), os.ErrPermission)
-	got, err := os.ReadFile(name)
-	require.NoError(t, err)
-	require.Equal(t, "mine", string(got))
-}
-
 func TestASignalEndsAWriteBetweenTwoPieces(t *testing.T) {
 	stop := make(chan os.Signal, 1)
 	var all bytes.Buffer
