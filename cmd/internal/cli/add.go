@@ -36,7 +36,7 @@ func newAdd(s *streams) *cobra.Command {
 			"it possible. Nothing that is wired is changed, and a larger breaker is never the answer.\n\n" +
 			"ITEM is an item of the file. A load that is not in it is described instead; ITEM may then name it:\n" +
 			"branchwork add FILE --power \"480 W\" --voltage \"120 V\" --room flower\n\n" +
-			"Exit status: 0 yes; 1 no; 2 the input or the command line is wrong; 3 our own fault.",
+			"Exit status: 0 yes; 1 no; 2 the input or the command line is wrong; 3 our own fault; 130 interrupted.",
 		Example: example(
 			"branchwork add built.toml oscillating --count 2", "two more of an item of the file",
 			"branchwork add built.toml bar-640 --count 40", "more than there is room for: exit status 1, with what is missing",
@@ -108,28 +108,26 @@ type question struct {
 }
 
 func (o *addOptions) question(x siteText, cmd *cobra.Command, args []string) (question, error) {
-	q, err := ask(x, o.count, o.on)
-	switch {
-	case err != nil:
-		return q, err
-	case o.described(cmd):
-		q.edits, err = o.describe(x, cmd, args, &q)
-	default:
-		q.edits, err = countUp(x, args, &q)
+	if !o.described(cmd) {
+		return moreOf(x, args, o.count, o.on)
 	}
+	q, err := ask(x, o.count, o.on)
 	if err != nil {
+		return q, err
+	}
+	if q.edits, err = o.describe(x, cmd, args, &q); err != nil {
 		return q, err
 	}
 	return q, q.grow(x)
 }
 
-// moreOf asks for more units of an item of the file.
-func moreOf(x siteText, item string, count int, on string) (question, error) {
+// moreOf asks for more units of the item of the file that the arguments name.
+func moreOf(x siteText, args []string, count int, on string) (question, error) {
 	q, err := ask(x, count, on)
 	if err != nil {
 		return q, err
 	}
-	if q.edits, err = countUp(x, []string{item}, &q); err != nil {
+	if q.edits, err = countUp(x, args, &q); err != nil {
 		return q, err
 	}
 	return q, q.grow(x)
@@ -290,10 +288,18 @@ func (q *question) confirm(s *streams, x siteText, before document.Results, a as
 
 func fedOn(inv *inventory.Inventory, circuit, item string) int {
 	for _, c := range inv.Circuits {
-		for _, f := range c.Feeds {
-			if c.Name == circuit && f.Item == item {
-				return f.Count
-			}
+		if c.Name == circuit {
+			return fedBy(c, item)
+		}
+	}
+	return 0
+}
+
+// fedBy is how many of an item a circuit feeds.
+func fedBy(c inventory.Circuit, item string) int {
+	for _, f := range c.Feeds {
+		if f.Item == item {
+			return f.Count
 		}
 	}
 	return 0

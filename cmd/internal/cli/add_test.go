@@ -3,6 +3,7 @@ package cli
 import (
 	"encoding/json"
 	"fmt"
+	"regexp"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -12,11 +13,16 @@ import (
 	"branchwork/loads/anysite"
 )
 
+// cannotBeAsked is why add asks no circuit of a site that is sound: nothing is in the
+// wall, a controller is one of a kind, or nothing in reach supplies a described load.
+var cannotBeAsked = regexp.MustCompile(`has no circuits to add to|is a controller, and a file has one of each|--voltage: no panel in reach supplies`)
+
 // An answer is yes or no and never a fault of ours: what add says yes to holds
 // when the changed inventory is worked out anew, which add does itself.
 func TestAYesHoldsWhenItIsWorkedOutAnew(t *testing.T) {
-	yes, no := 0, 0
-	everySite(t, func(t *rapid.T) {
+	tried, yes, no := 0, 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		tried++
 		built := anysite.Built(t)
 		site := built.Text()
 		args := []string{"add", "--json", "-", rapid.SampledFrom(append(built.Fed, built.Items...)).Draw(t, "item"), "--count", fmt.Sprint(rapid.IntRange(1, 3).Draw(t, "n"))}
@@ -24,7 +30,8 @@ func TestAYesHoldsWhenItIsWorkedOutAnew(t *testing.T) {
 			args = append(args[:3], "--power", "90 W", "--voltage", "100-277 V", "--room", "room-1", "--as", rapid.SampledFrom(kindsOfLoad()).Draw(t, "as"))
 		}
 		status, out, errs := ran(site, args...)
-		if status == statusInput { // nothing is in the wall, a controller, or a voltage that is not there
+		if status == statusInput {
+			require.Regexp(t, cannotBeAsked, errs, site)
 			return
 		}
 		require.Contains(t, []int{statusHolds, statusBroken}, status, "%s\n%s", site, errs)
@@ -56,7 +63,7 @@ func TestAYesHoldsWhenItIsWorkedOutAnew(t *testing.T) {
 			require.NotEmpty(t, d.Refused)
 		}
 	})
-	if yes+no >= enough {
+	if tried >= enough {
 		require.Positive(t, yes)
 		require.Positive(t, no)
 	}

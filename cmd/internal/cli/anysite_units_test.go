@@ -135,7 +135,7 @@ func samePage(t require.TestingT, us, si page.Page) {
 // Metric and US output are one plan: every figure that readers see in one system
 // is that of the other, converted.
 func TestBothUnitSystemsShowTheSamePlan(t *testing.T) {
-	everySite(t, func(t *rapid.T) {
+	rapid.Check(t, func(t *rapid.T) {
 		site := anysite.Any(t).Text()
 		s := silent()
 		inv, p, err := parseSite(s, "any.toml", []byte(site), "", defaultWidth)

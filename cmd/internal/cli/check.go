@@ -48,9 +48,16 @@ func (o *checkOptions) run(s *streams, cmd *cobra.Command, args []string) error 
 	if err != nil {
 		return err
 	}
-	defer s.progress.begin("room left on each circuit")()
-	for _, x := range assign.Rooms(inv, r.Set, p, r.Plan) {
-		r.RoomLeft = append(r.RoomLeft, document.RoomLeft{Circuit: x.Circuit, Item: x.Item, More: x.More, Rule: x.Rule, Reason: x.Reason})
-	}
+	r.RoomLeft = roomLeft(s, r)
 	return o.answer(s, document.NewPlan(r))
+}
+
+// roomLeft asks each circuit how many more of each item it would take.
+func roomLeft(s *streams, r document.Results) []document.RoomLeft {
+	defer s.progress.begin("room left on each circuit")()
+	var out []document.RoomLeft
+	for _, x := range assign.Rooms(r.Inventory, r.Set, r.Profile, r.Plan) {
+		out = append(out, document.RoomLeft{Circuit: x.Circuit, Item: x.Item, More: x.More, Rule: x.Rule, Reason: x.Reason})
+	}
+	return out
 }

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"strings"
@@ -74,8 +75,21 @@ func (s *streams) status(err error) int {
 
 // panicked speaks for a command that did not come to an end.
 func (s *streams) panicked(value any, stack []byte) int {
-	s.sayFault(fault{says: fmt.Sprint(value), complaints: strings.Split(strings.TrimSpace(string(stack)), "\n")})
-	return statusFault
+	return s.status(panicFault(value, stack))
+}
+
+// panicFault is a panic as the fault of ours that it is.
+func panicFault(value any, stack []byte) fault {
+	return fault{says: fmt.Sprint(value), complaints: strings.Split(strings.TrimSpace(string(stack)), "\n")}
+}
+
+// spoken is what would be said of an error, and its exit status, for those who show
+// it elsewhere too.
+func spoken(err error) (lines string, status int) {
+	var b bytes.Buffer
+	s := streams{err: &b}
+	status = s.status(err)
+	return b.String(), status
 }
 
 func (s *streams) sayFault(f fault) {

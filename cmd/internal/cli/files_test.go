@@ -5,7 +5,9 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
+	"syscall"
 	"testing"
 	"time"
 
@@ -77,18 +79,6 @@ func TestALinkIsFollowedAndOneThatLeadsNowhereIsRefused(t *testing.T) {
 	require.Equal(t, "new", string(got))
 }
 
-func TestAFileThatMayNotBeWrittenStays(t *testing.T) {
-	if os.Getuid() == 0 {
-		t.Skip("root may write everything")
-	}
-	name := filepath.Join(t.TempDir(), "kept")
-	require.NoError(t, os.WriteFile(name, []byte("mine"), 0o400))
-	require.ErrorIs(t, writeWhole(name, []byte("new"), true), os.ErrPermission)
-	got, err := os.ReadFile(name)
-	require.NoError(t, err)
-	require.Equal(t, "mine", string(got))
-}
-
 func TestASignalEndsAWriteBetweenTwoPieces(t *testing.T) {
 	stop := make(chan os.Signal, 1)
 	var all bytes.Buffer
@@ -101,6 +91,22 @@ func TestASignalEndsAWriteBetweenTwoPieces(t *testing.T) {
 	s, _, errs := speaking()
 	require.Equal(t, 130, s.status(errStopped))
 	require.Equal(t, "branchwork: stopped by a signal\n", errs.String())
+}
+
+// Under nohup a terminal that goes away ends nothing.
+func TestASignalThatIsIgnoredStaysIgnored(t *testing.T) {
+	if !signal.Ignored(syscall.SIGHUP) { // these tests may run under nohup themselves
+		require.Contains(t, heeded(), syscall.SIGHUP)
+		signal.Ignore(syscall.SIGHUP)
+		defer signal.Reset(syscall.SIGHUP)
+	}
+	tried := false
+	require.NoError(t, settle(filepath.Join(t.TempDir(), "plan.txt"), []byte("new"), 0o600, func(from, to string) error {
+		tried = true
+		require.True(t, signal.Ignored(syscall.SIGHUP))
+		return os.Rename(from, to)
+	}))
+	require.True(t, tried)
 }
 
 // Killed at any moment, a command leaves the inventory as it was or as it will be,

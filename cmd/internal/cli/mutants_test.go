@@ -145,7 +145,7 @@ var failed = regexp.MustCompile(`(?m)^\s*--- FAIL: (\S+)`)
 func tested(root, pkg string, flags ...string) ([]byte, error) {
 	cmd := exec.Command("go", append(append([]string{"test", "-vet=off"}, flags...), pkg)...)
 	cmd.Dir = root
-	cmd.Env = append(os.Environ(), "BRANCHWORK_MUTATE=", "RAPID_CHECKS=25", "RAPID_SEED=1", "RAPID_NOFAILFILE=1", "RAPID_SHRINKTIME=1s")
+	cmd.Env = append(os.Environ(), "BRANCHWORK_MUTATE=", "BRANCHWORK_UPDATE=", "BRANCHWORK_WORST=", "BRANCHWORK_SEED=1", "RAPID_CHECKS=25", "RAPID_SEED=1", "RAPID_NOFAILFILE=1", "RAPID_SHRINKTIME=1s")
 	return cmd.CombinedOutput()
 }
 

@@ -66,11 +66,9 @@ func (o *planOptions) run(s *streams, cmd *cobra.Command, args []string) error {
 		return err
 	}
 	if o.compare {
-		defer s.progress.begin("the same loads at every voltage")()
-		if r.Compared, err = assign.Compare(x.inv, r.Set, x.p); err != nil {
-			return fault{says: err.Error()}
+		if r.Compared, err = compared(s, x, r); err != nil {
+			return err
 		}
-		r.Compared = append([]circuits.VoltageChoice{}, r.Compared...)
 	}
 	d := document.NewPlan(r)
 	layout := page.Plan
@@ -85,6 +83,16 @@ func (o *planOptions) run(s *streams, cmd *cobra.Command, args []string) error {
 		return err
 	}
 	return o.ended(s, answer, d.Verdict.Says, d.Verdict.ExitStatus)
+}
+
+// compared plans the same units at every voltage that they accept.
+func compared(s *streams, x siteText, r document.Results) ([]circuits.VoltageChoice, error) {
+	defer s.progress.begin("the same loads at every voltage")()
+	list, err := assign.Compare(x.inv, r.Set, x.p)
+	if err != nil {
+		return nil, fault{says: err.Error()}
+	}
+	return append([]circuits.VoltageChoice{}, list...), nil // none is a list too: it was asked for
 }
 
 // adopt writes the planned circuits into the inventory as circuits that exist. A

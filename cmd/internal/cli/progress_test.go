@@ -2,6 +2,7 @@ package cli
 
 import (
 	"bytes"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -9,6 +10,9 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"branchwork/circuits/assign"
+	"branchwork/loads"
 )
 
 func TestProgressIsOneLineThatGoesAway(t *testing.T) {
@@ -63,17 +67,60 @@ func TestNoProgressWithoutATerminal(t *testing.T) {
 	require.Nil(t, newStreams(strings.NewReader(""), &bytes.Buffer{}, &bytes.Buffer{}).progress)
 }
 
+// atRest is a screen on which every line of progress has ended before an answer comes.
+type atRest struct {
+	bytes.Buffer
+	t    *testing.T
+	args []string
+	p    *progress
+}
+
+func (a *atRest) Write(b []byte) (int, error) {
+	require.Nil(a.t, a.p.stop, "%v: a stretch of work is still told of", a.args)
+	require.Zero(a.t, a.p.shown, "%v: its line stands before the answer", a.args)
+	return a.Buffer.Write(b)
+}
+
+func TestProgressEndsBeforeTheAnswer(t *testing.T) {
+	site, built := filepath.Join(top, "testdata", "sites", "garage.toml"), filepath.Join(top, "testdata", "sites-built", "garage.toml")
+	for _, args := range [][]string{
+		{"plan", site}, {"plan", site, "--compare", "--proof"}, {"check", built}, {"add", built, "bar-640"}, {"diff", site, built}, {"explain", site},
+		{"heat", site}, {"day", site}, {"report", site, "--format", "markdown"}, {"report", site, "--format", "json"}, {"amps", "640 W"},
+	} {
+		s, _, _ := speaking()
+		s.progress = &progress{w: io.Discard, width: 60, since: time.Now().Add(-time.Hour), shown: 1}
+		out := &atRest{t: t, args: args, p: s.progress}
+		s.out = out
+		root := newRoot(s)
+		root.SetArgs(args)
+		require.Less(t, s.status(root.Execute()), statusInput, "%v", args)
+		require.NotEmpty(t, out.String(), "%v", args)
+	}
+}
+
 // The planner tells the parts of its work, each within its number, and plans the same.
 func TestThePlannerTellsItsParts(t *testing.T) {
-	s := silent()
 	src, err := os.ReadFile(filepath.Join(top, "testdata", "sites", "warehouse.toml"))
 	require.NoError(t, err)
-	inv, p, err := parseSite(s, "warehouse.toml", src, "", 80)
+	inv, p, err := parseSite(silent(), "warehouse.toml", src, "", defaultWidth)
 	require.NoError(t, err)
-	s.progress = &progress{w: &bytes.Buffer{}, width: 60, since: time.Now()}
-	told, err := s.work(inv, p, false)
+	set := loads.Build(inv, values(p))
+	var parts []string
+	last, open, series := 0, 0, 0
+	told, err := assign.PlanWith(inv, set, p, assign.Options{Progress: func(part string, at, of int) {
+		if last == open { // the series before is at its end
+			last, open = 0, of
+			series++
+		}
+		require.Equal(t, []int{last + 1, open}, []int{at, of}, part)
+		last = at
+		parts = append(parts, part)
+	}})
 	require.NoError(t, err)
-	quiet, err := silent().work(inv, p, false)
+	require.Equal(t, open, last, "the last series was told to its end")
+	require.Equal(t, 4, series, "voltages, circuits, panels, conductors: %v", parts)
+	require.Subset(t, parts, []string{"voltages of bar-320", "circuits for lighting of room flower", "spaces and legs of panel MDP", "conductors of circuit MDP-1"})
+	quiet, err := assign.Plan(inv, set, p)
 	require.NoError(t, err)
-	require.Equal(t, quiet.Plan, told.Plan)
+	require.Equal(t, quiet, told)
 }

@@ -50,7 +50,7 @@ func newReport(s *streams) *cobra.Command {
 		RunE:              func(_ *cobra.Command, args []string) error { return o.run(s, args[0]) },
 	}
 	f := cmd.Flags()
-	f.StringVarP(&o.file, "output", "o", "", "write the report to this file, whole or not at all; markdown and json go to the screen without it")
+	f.StringVarP(&o.file, "output", "o", "", "write the report to this file, whole or not at all; without it markdown and json go to the screen, and with --csv the tables are all that is written")
 	f.StringVar(&o.tables, "csv", "", "write each table as comma-separated values into this folder")
 	f.StringVar(&o.format, "format", "html", "html, markdown, xlsx or json")
 	complete(cmd, "format", reportFormats)
@@ -95,9 +95,7 @@ func (o *reportOptions) run(s *streams, file string) error {
 	if err != nil {
 		return err
 	}
-	end := s.progress.begin("the document")
-	d := o.document(r)
-	end()
+	d := o.document(s, r)
 	if err := o.printReport(s, d); err != nil {
 		return err
 	}
@@ -109,48 +107,56 @@ func (o *reportOptions) run(s *streams, file string) error {
 }
 
 // document is the report of what was worked out.
-func (o *reportOptions) document(r document.Results) document.Report {
+func (o *reportOptions) document(s *streams, r document.Results) document.Report {
+	defer s.progress.begin("the document")()
 	return document.NewReport(document.ReportOf{Results: r, Legs: legsOfDay(r.Inventory, r.Set, r.Profile, r.Plan), Raceways: raceways(r), Date: o.date, Parts: o.readers()})
 }
 
 // printReport makes everything that was asked for before any of it is written.
 func (o *reportOptions) printReport(s *streams, d document.Report) error {
+	answer, tables, err := o.printed(s, d)
+	if err != nil {
+		return fault{says: err.Error()}
+	}
+	if o.tables != "" {
+		if err := writeTables(o.tables, tables); err != nil {
+			return err
+		}
+		s.notice("wrote %d tables to %q", len(tables)-1, o.tables)
+	}
+	if o.tablesOnly() {
+		return nil
+	}
+	return o.write(s, answer)
+}
+
+// tablesOnly reports whether the folder of --csv is all that was asked for.
+func (o *reportOptions) tablesOnly() bool { return o.tables != "" && o.file == "" }
+
+// printed is the report in the form that was asked for, and its tables.
+func (o *reportOptions) printed(s *streams, d document.Report) (answer []byte, tables []csv.File, err error) {
+	defer s.progress.begin("printing")()
 	// What cannot be printed as JSON holds a figure that is no number; it is
 	// printed in no other format either.
 	var b bytes.Buffer
 	if err := json.Render(&b, d); err != nil {
-		return fault{says: err.Error()}
+		return nil, nil, err
 	}
 	measure := svg.Measure{Metric: o.units == "metric"}
+	if o.tables != "" {
+		if tables, err = csv.Report(handover.Of(d, measure)); err != nil || o.tablesOnly() {
+			return nil, tables, err
+		}
+	}
 	if o.format != "json" {
 		b.Reset()
-		end := s.progress.begin("printing")
-		err := o.printed(&b, d, measure)
-		end()
-		if err != nil {
-			return fault{says: err.Error()}
-		}
+		err = o.form(&b, d, measure)
 	}
-	if o.tables != "" {
-		files, err := csv.Report(handover.Of(d, measure))
-		if err != nil {
-			return fault{says: err.Error()}
-		}
-		if err := o.mayPrint(); err != nil {
-			return err
-		}
-		if err := writeTables(o.tables, files); err != nil {
-			return err
-		}
-		s.notice("wrote %d tables to %q", len(files)-1, o.tables)
-		if o.file == "" {
-			return nil
-		}
-	}
-	return o.write(s, b.Bytes())
+	return b.Bytes(), tables, err
 }
 
-func (o *reportOptions) printed(b *bytes.Buffer, d document.Report, m svg.Measure) error {
+// form prints the forms that people read.
+func (o *reportOptions) form(b *bytes.Buffer, d document.Report, m svg.Measure) error {
 	switch o.format {
 	case "markdown":
 		return markdown.Report(b, handover.Of(d, m))

@@ -3,6 +3,7 @@ package cli
 import (
 	"encoding/json"
 	"math"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -132,4 +133,20 @@ func worked(rows []handover.Row, f handover.Formula) float64 {
 		out *= sum(*f.By)
 	}
 	return out
+}
+
+// Tables alone are written without a page that nobody asked for.
+func TestTablesAloneNeedNoPage(t *testing.T) {
+	_, d := reportOn(t, filepath.Join(top, "testdata", "sites", "garage.toml"))
+	o := reportOptions{tables: "tables"}
+	o.format, o.units = "html", "us"
+	answer, tables, err := o.printed(silent(), d)
+	require.NoError(t, err)
+	require.Empty(t, answer)
+	o.file = "page.html"
+	answer, beside, err := o.printed(silent(), d)
+	require.NoError(t, err)
+	require.Contains(t, string(answer), "</html>")
+	require.NotEmpty(t, tables)
+	require.Equal(t, tables, beside)
 }

@@ -66,10 +66,13 @@ func (o *output) mayWrite(name string) error {
 // writeInventory writes a changed inventory, whole or not at all; over the one that
 // was read only while that is as it was.
 func (o *output) writeInventory(s *streams, name string, read, src []byte) error {
-	if now, err := os.ReadFile(name); name == o.input && err == nil && !bytes.Equal(now, read) {
-		return hint(fmt.Errorf("%q was changed by somebody else since it was read", name), "run the command again; nothing was written")
+	over := name == o.input
+	if over {
+		if now, err := os.ReadFile(name); err == nil && !bytes.Equal(now, read) {
+			return hint(fmt.Errorf("%q was changed by somebody else since it was read", name), "run the command again; nothing was written")
+		}
 	}
-	if err := writeWhole(name, src, name == o.input); err != nil {
+	if err := writeWhole(name, src, over); err != nil {
 		return fmt.Errorf("cannot write %q: %w", name, reason(err))
 	}
 	s.notice("wrote %q", name)

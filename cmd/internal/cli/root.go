@@ -33,7 +33,7 @@ func newRoot(s *streams) *cobra.Command {
 		Long: "branchwork reads one inventory of a site and works out its circuits, breakers, conductors, panels and heat.\n\n" +
 			"It is a planning aid. It does not replace the code adopted where the site stands or a licensed electrician.\n\n" +
 			"Exit status: 0 every rule that was checked holds; 1 a rule of the code is broken or cannot be told, or add says no;\n" +
-			"2 the input or the command line is wrong; 3 our own fault.",
+			"2 the input or the command line is wrong; 3 our own fault; 130 interrupted.",
 		Args:          noCommand,
 		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 		SilenceErrors: true,

@@ -8,7 +8,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"strconv"
 
 	"branchwork/cmd/internal/render/csv"
 )
@@ -72,7 +71,7 @@ func swap(made, folder string) error {
 // created one would have.
 func folderBeside(folder, word string) (string, error) {
 	for i := range 1000 {
-		name := fmt.Sprintf("%s.%s%s.tmp", folder, word, strconv.Itoa(i))
+		name := fmt.Sprintf("%s.%s%d.tmp", folder, word, i)
 		err := os.Mkdir(name, 0o777)
 		if !errors.Is(err, fs.ErrExist) {
 			return name, err

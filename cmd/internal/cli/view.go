@@ -135,7 +135,7 @@ func (v *viewed) page(version string, src []byte, readErr error) (p live.Page) {
 	about := html.Live{File: v.file, Version: version}
 	defer func() {
 		if x := recover(); x != nil {
-			p = v.trouble(about, fault{says: fmt.Sprint(x), complaints: strings.Split(strings.TrimSpace(string(debug.Stack())), "\n")})
+			p = v.trouble(about, panicFault(x, debug.Stack()))
 		}
 	}()
 	if readErr != nil {
@@ -153,7 +153,7 @@ func (v *viewed) page(version string, src []byte, readErr error) (p live.Page) {
 		return v.trouble(about, err)
 	}
 	w.choices()
-	d := v.o.document(w.before)
+	d := v.o.document(v.s, w.before)
 	var b bytes.Buffer
 	if err := json.Render(io.Discard, d); err != nil { // a figure that is no number is not shown
 		return v.trouble(about, fault{says: err.Error()})
@@ -177,14 +177,12 @@ func (v *viewed) problems(about html.Live, err error, lines string) live.Page {
 
 // trouble is a page of any other error, and says it on the terminal.
 func (v *viewed) trouble(about html.Live, err error) live.Page {
-	var lines bytes.Buffer
-	told := streams{err: &lines}
-	t := html.Trouble{Title: "The file cannot be shown", Says: "The page comes back by itself when that has changed."}
-	if told.status(err) == statusFault {
+	lines, status := spoken(err)
+	t := html.Trouble{Title: "The file cannot be shown", Says: "The page comes back by itself when that has changed.", Lines: lines}
+	if status == statusFault {
 		t.Title = "A fault of the program"
 	}
-	fmt.Fprint(v.s.err, lines.String())
-	t.Lines = lines.String()
+	fmt.Fprint(v.s.err, lines)
 	return v.shown(about, t)
 }
 

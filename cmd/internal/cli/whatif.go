@@ -166,10 +166,8 @@ func (w *wished) asked(ctx context.Context, q url.Values) (document.WhatIf, erro
 
 // refusal is an error as an answer; a fault of ours is said on the terminal too.
 func (w *wished) refusal(err error) (string, page.Page) {
-	var lines bytes.Buffer
-	told := streams{err: &lines}
-	if told.status(err) == statusFault {
-		fmt.Fprint(w.s.err, lines.String())
+	if lines, status := spoken(err); status == statusFault {
+		fmt.Fprint(w.s.err, lines)
 	}
 	var h hinted
 	if errors.As(err, &h) {
@@ -253,7 +251,7 @@ func (w wish) added(x siteText, m unitsOf, of *document.WhatIfOf) (siteText, err
 	if !of.Built {
 		return raised(x, m)
 	}
-	q, err := moreOf(x, m.item, m.count, m.on)
+	q, err := moreOf(x, []string{m.item}, m.count, m.on)
 	if err != nil {
 		return x, err
 	}
@@ -307,6 +305,9 @@ func (x siteText) withoutSpares(of *document.WhatIfOf) (siteText, error) {
 			edits = append(edits, inventory.Edit{Path: []string{"circuits", c.Name}})
 			of.Notes = append(of.Notes, "circuit "+c.Name+" feeds nothing any more and counts as freed; its breaker may stay as a spare")
 		}
+	}
+	if len(edits) == 0 {
+		return x, nil
 	}
 	return x.changed(edits)
 }

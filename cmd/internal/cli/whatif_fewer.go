@@ -41,13 +41,13 @@ func takeOut(x siteText, plan circuits.Plan, f unitsOf) (taking, error) {
 	if f.on == "" {
 		unfed := item.Count
 		for _, c := range x.inv.Circuits {
-			unfed -= fedOn(x.inv, c.Name, item.Name)
+			unfed -= fedBy(c, item.Name)
 		}
 		rest -= min(rest, unfed)
 	}
 	var from []string
 	for _, c := range fullestFirst(x.inv, plan) {
-		n := min(rest, fedOn(x.inv, c.Name, item.Name))
+		n := min(rest, fedBy(c, item.Name))
 		if n == 0 || f.on != "" && c.Name != f.on {
 			continue
 		}
@@ -61,7 +61,7 @@ func takeOut(x siteText, plan circuits.Plan, f unitsOf) (taking, error) {
 	if len(from) > 0 {
 		t.from = ", " + strings.Join(from, ", ")
 		if f.on == "" {
-			t.notes = append(t.notes, "units were taken from the fullest circuit first; name a circuit to take them from another")
+			t.notes = append(t.notes, "units were taken from the circuits as they are now, the fullest first; name a circuit to take them from another")
 		}
 	}
 	return t, nil

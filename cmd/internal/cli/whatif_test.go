@@ -141,7 +141,7 @@ func TestWhatIfRemovesAsTheFileWithoutThem(t *testing.T) {
 	}{
 		{"remove 1 bar-640 garage-3", []string{"count = 5", "count = 4", "length = \"35 ft\"\nreceptacle = \"NEMA 5-20R\"\ngfci = true\nfeeds = { bar-640 = 2 }", "length = \"35 ft\"\nreceptacle = \"NEMA 5-20R\"\ngfci = true\nfeeds = { bar-640 = 1 }"}, ""},
 		{"remove 1 bar-640 garage-4", []string{"count = 5", "count = 4", text[strings.Index(text, "[circuits.garage-4]"):strings.Index(text, "[circuits.garage-5]")], ""}, "garage-4 feeds nothing any more"},
-		{"remove 4 circulation", []string{text[strings.Index(text, "[fans.circulation]"):strings.Index(text, "[controllers.climate]")], "", "{ circulation = 4, climate = 1 }", "{ climate = 1 }"}, "fullest circuit first"},
+		{"remove 4 circulation", []string{text[strings.Index(text, "[fans.circulation]"):strings.Index(text, "[controllers.climate]")], "", "{ circulation = 4, climate = 1 }", "{ climate = 1 }"}, "from the circuits as they are now, the fullest first"},
 	} {
 		before, folds := w.words(t, row.ask)
 		d := w.of(t, row.ask)
@@ -183,14 +183,19 @@ func TestWhatIfDimsWithoutTouchingACircuit(t *testing.T) {
 			require.Empty(t, d.Circuits, name)
 			require.Empty(t, d.Adds)
 			require.True(t, d.Fits || d.Before.ExitStatus != 0)
+			amps, energy := 0, 0
 			for _, f := range d.Figures {
 				switch {
 				case f.Unit == "A":
+					amps++
 					require.Equal(t, *f.Before, *f.After, "%s: %s", name, f.What)
 				case f.What == "energy of a day":
+					energy++
 					require.Less(t, *f.After, *f.Before, name)
 				}
 			}
+			require.Positive(t, amps, name)
+			require.Equal(t, 1, energy, name)
 			require.Contains(t, d.Notes, "dimming changes heat, energy and the figures of the day only: circuits are sized on nameplate or boosted power, whatever the dimmer says, because a dimming line that opens drives the light to full")
 		}
 	}
@@ -199,15 +204,17 @@ func TestWhatIfDimsWithoutTouchingACircuit(t *testing.T) {
 	require.Zero(t, Run([]string{"day", "-", "--json"}, strings.NewReader(replaced(t, text, "count = 5\n", "count = 5\nlevel = 0.55\n")), &out, &errs), errs.String())
 	var day document.Day
 	require.NoError(t, json.Unmarshal(out.Bytes(), &day))
+	after := map[string]float64{}
 	for _, f := range asking(t, text).of(t, "dim bloom 55").Figures {
-		switch f.What {
-		case "energy of a day":
-			require.InDelta(t, day.EnergyDay, *f.After, 1e-9)
-		case "largest quarter-hour, all cycling loads on":
-			require.InDelta(t, day.Demand.Watts, *f.After, 1e-9)
-		case "cost of a month":
-			require.InDelta(t, day.Cost.Month, *f.After, 1e-9)
+		if f.After != nil {
+			after[f.What] = *f.After
 		}
+	}
+	for what, want := range map[string]float64{
+		"energy of a day": day.EnergyDay, "largest quarter-hour, all cycling loads on": day.Demand.Watts, "cost of a month": day.Cost.Month,
+	} {
+		require.Contains(t, after, what)
+		require.InDelta(t, want, after[what], 1e-9, what)
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"slices"
 	"syscall"
 )
 
@@ -73,7 +74,7 @@ func landing(name string) (string, fs.FileInfo, error) {
 // a signal included, takes what it wrote away with it.
 func settle(name string, data []byte, rights fs.FileMode, into func(from, to string) error) error {
 	stop := make(chan os.Signal, 1)
-	signal.Notify(stop, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	signal.Notify(stop, heeded()...)
 	defer signal.Stop(stop)
 	temp, err := beside(name, rights)
 	if err != nil {
@@ -95,6 +96,13 @@ func settle(name string, data []byte, rights fs.FileMode, into func(from, to str
 	}
 	syncFolder(filepath.Dir(name))
 	return nil
+}
+
+// heeded are the signals that end a write. One that the process was started to
+// ignore, as nohup does, stays ignored.
+func heeded() []os.Signal {
+	all := []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP}
+	return slices.DeleteFunc(all, signal.Ignored)
 }
 
 // arrive moves a file to a name that nothing has, also where one came to have it

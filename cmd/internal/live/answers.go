@@ -11,8 +11,8 @@ import (
 
 // How much is worked out at once, and kept.
 const (
-	mostAtWork  = 2  // questions
-	mostWaiting = 64 // clients behind them
+	mostAtWork  = 2  // questions, whatever version they are about
+	mostWaiting = 64 // clients behind them, of one version
 	mostKept    = 32 // answers of one version
 )
 
@@ -27,7 +27,7 @@ var errFault = errors.New("our own fault; the terminal shows more")
 type answers struct {
 	ask     func(context.Context, string) []byte
 	say     func(string)
-	slots   chan struct{}
+	slots   chan struct{} // those of the server: an older version may still be asked
 	waiting atomic.Int64
 
 	mu   sync.Mutex
@@ -42,8 +42,8 @@ type answer struct {
 	end     context.CancelFunc
 }
 
-func newAnswers(ask func(context.Context, string) []byte, say func(string)) *answers {
-	return &answers{ask: ask, say: say, slots: make(chan struct{}, mostAtWork), made: map[string]*answer{}}
+func newAnswers(ask func(context.Context, string) []byte, say func(string), slots chan struct{}) *answers {
+	return &answers{ask: ask, say: say, slots: slots, made: map[string]*answer{}}
 }
 
 // to returns the answer to a query. It gives up where the context ends.

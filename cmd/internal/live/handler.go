@@ -30,7 +30,7 @@ func (s *Server) guarded(next http.Handler) http.Handler {
 		defer func() {
 			if p := recover(); p != nil {
 				s.maker.Say(fmt.Sprintf("%v\n%s", p, debug.Stack()))
-				refuse(w, http.StatusInternalServerError, "our own fault; the terminal shows more")
+				refuse(w, http.StatusInternalServerError, errFault.Error())
 			}
 		}()
 		switch {
@@ -123,7 +123,7 @@ func (s *Server) events(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	to := http.NewResponseController(w)
-	alive := time.NewTicker(s.stream)
+	alive := time.NewTicker(heartbeat)
 	defer alive.Stop()
 	for line := "retry: 1000\n"; ; line = "" {
 		v, changed := s.current(r.Context())

@@ -280,41 +280,6 @@ func TestFiftyOpenPagesAreToldAndServedAtOnce(t *testing.T) {
 	}
 }
 
-func TestQuestionsAreFewAtATimeAndEndWhenNobodyWaits(t *testing.T) {
-	t.Parallel()
-	s := &shelf{t: t, gate: make(chan struct{})}
-	a := newAnswers(s.ask, s.maker().Say)
-	ctx, leave := context.WithCancel(context.Background())
-	var all sync.WaitGroup
-	for i := range mostWaiting {
-		all.Go(func() {
-			_, err := a.to(ctx, fmt.Sprint(i))
-			require.ErrorIs(t, err, context.Canceled)
-		})
-	}
-	soon := func(what string, holds func() bool) {
-		t.Helper()
-		require.Eventually(t, holds, time.Minute, time.Millisecond, what)
-	}
-	soon("all wait, and a few are at work", func() bool { return a.waiting.Load() == mostWaiting && s.running.Load() == mostAtWork })
-	_, err := a.to(ctx, "one more")
-	require.ErrorIs(t, err, errBusy)
-	leave()
-	all.Wait()
-	soon("work that nobody waits for ends", func() bool { return s.running.Load() == 0 })
-	require.Less(t, s.asked.Load(), int64(mostWaiting), "what nobody waited for was begun")
-	close(s.gate)
-	got, err := a.to(t.Context(), "1")
-	require.NoError(t, err)
-	require.Equal(t, "answer to 1", string(got), "asked again")
-	require.LessOrEqual(t, s.most.Load(), int64(mostAtWork))
-	for i := range 3 * mostKept {
-		_, err := a.to(t.Context(), fmt.Sprint("kept ", i))
-		require.NoError(t, err)
-	}
-	require.LessOrEqual(t, len(a.made), mostKept)
-}
-
 func TestAPanicIsAnAnswerOfItsOwn(t *testing.T) {
 	t.Parallel()
 	s := serve(t, "a")

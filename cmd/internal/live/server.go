@@ -47,14 +47,15 @@ const (
 	farewell   = 2 * time.Second  // for answers under way when the server stops
 	mostHeader = 16 << 10         // bytes of a request
 	mostOpen   = 256              // pages that are told of changes
+	heartbeat  = 15 * time.Second // between two signs of life to an open page
 )
 
 // Server serves the page.
 type Server struct {
-	maker  Maker
-	hosts  map[string]bool // that it answers to
-	stream time.Duration   // between two signs of life to an open page
-	open   chan struct{}   // holds a token for each open page
+	maker Maker
+	hosts map[string]bool // that it answers to
+	open  chan struct{}   // holds a token for each open page
+	slots chan struct{}   // holds a token for each question at work
 
 	mu      sync.Mutex
 	now     *version
@@ -78,8 +79,7 @@ func Serve(ctx context.Context, l net.Listener, m Maker) error {
 	s := newServer(l.Addr(), m)
 	h := &http.Server{Handler: s.handler(), ReadHeaderTimeout: headTime, ReadTimeout: headTime, WriteTimeout: workTime, IdleTimeout: idleTime, MaxHeaderBytes: mostHeader,
 		ErrorLog: log.New(sayer(m.Say), "", 0), BaseContext: func(net.Listener) context.Context { return ctx }}
-	watched := make(chan struct{})
-	go func() { s.watch(ctx, every); close(watched) }()
+	go s.watch(ctx)
 	stopped := make(chan error, 1)
 	go func() {
 		<-ctx.Done()
@@ -98,7 +98,7 @@ func Serve(ctx context.Context, l net.Listener, m Maker) error {
 }
 
 func newServer(at net.Addr, m Maker) *Server {
-	s := &Server{maker: m, hosts: map[string]bool{}, stream: 15 * time.Second, open: make(chan struct{}, mostOpen), changed: make(chan struct{})}
+	s := &Server{maker: m, hosts: map[string]bool{}, open: make(chan struct{}, mostOpen), slots: make(chan struct{}, mostAtWork), changed: make(chan struct{})}
 	_, port, err := net.SplitHostPort(at.String())
 	if err != nil {
 		port = ""
@@ -157,7 +157,7 @@ func (s *Server) made(id string, src []byte, err error) (v *version) {
 	}()
 	v = &version{id: id, Page: s.maker.Make(id, src, err)}
 	if v.Ask != nil {
-		v.answers = newAnswers(v.Ask, s.maker.Say)
+		v.answers = newAnswers(v.Ask, s.maker.Say, s.slots)
 	}
 	return v
 }

@@ -21,7 +21,7 @@ const patience = 2 * time.Second
 // watch shows each version of the file until the context ends. A file is shown when
 // two looks found it the same: an editor that empties it first and writes it then is
 // not caught between the two.
-func (s *Server) watch(ctx context.Context, every time.Duration) {
+func (s *Server) watch(ctx context.Context) {
 	look := looker{file: s.maker.File, read: s.maker.Read}
 	tick := time.NewTicker(every)
 	defer tick.Stop()
