@@ -85,6 +85,13 @@ func maybeScaled(x *float64, by float64, digits int, key string) Span {
 
 func count(n int, key string) Span { return number(float64(n), 0, key) }
 
+func maybeCount(n *int, key string) Span {
+	if n == nil {
+		return maybe(nil, 0, key)
+	}
+	return count(*n, key)
+}
+
 // amount is a figure of as many decimals as it needs, up to some.
 func amount(x float64, most int, key string) Span {
 	s := units.Round(x, most)
@@ -94,7 +101,7 @@ func amount(x float64, most int, key string) Span {
 
 func maybeAmount(x *float64, most int, key string) Span {
 	if x == nil {
-		return Span{Text: unknown, Key: key, Class: "unknown"}
+		return maybe(nil, 0, key)
 	}
 	return amount(*x, most, key)
 }

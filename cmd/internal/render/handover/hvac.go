@@ -256,12 +256,8 @@ func (p *page) power(i int, r document.HeatRoom) Table {
 			}
 			supplies += fmt.Sprintf("%s V %d-phase", units.Round(s.Volts, 0), s.Phases)
 		}
-		spaces := figure(maybe(nil, 0, key("spare_spaces")))
-		if x.SpareSpaces != nil {
-			spaces = figure(count(*x.SpareSpaces, key("spare_spaces")))
-		}
 		t.Rows = append(t.Rows, Row{Cells: []Cell{in(p.panel(x.Panel)), cellText(supplies), figure(maybeAmount(x.MainAmps, 2, key("main_amps"))), figure(number(x.RequiredAmps, 1, key("required_amps"))),
-			figure(maybe(x.SpareAmps, 1, key("spare_amps"))), spaces}})
+			figure(maybe(x.SpareAmps, 1, key("spare_amps"))), figure(maybeCount(x.SpareSpaces, key("spare_spaces")))}})
 	}
 	return t
 }

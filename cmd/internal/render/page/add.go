@@ -112,6 +112,9 @@ func addedPanelBlocks(d document.Add) []Block {
 		if p.Service {
 			what += ", the service"
 		}
+		if p.LeastLoad {
+			what += "; at least, the current of a load is not known"
+		}
 		needs.Rows = append(needs.Rows, []Cell{text(what), number(p.RequiredBeforeAmps, 2), number(p.RequiredAfterAmps, 2), maybe(p.MainAmps, 0)})
 		if f := p.Feeder; f != nil {
 			needs.Rows = append(needs.Rows, []Cell{text("feeder of " + p.Panel + " in " + f.From), number(f.RequiredBeforeAmps, 2), number(f.RequiredAfterAmps, 2), maybe(f.BreakerAmps, 0)})

@@ -116,6 +116,7 @@ func heatPowerBlocks(r document.HeatRoom) []Block {
 	out := []Block{Heading{3, "Power available for equipment"}}
 	t := Table{ID: "power", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "panel"}, {Name: "supplies"}, {Name: "main", Unit: "A"}, {Name: "required", Unit: "A"}, {Name: "spare", Unit: "A"},
 		{Name: "spaces"}, {Name: "spare spaces"}, {Name: "feeds"}}}
+	least := false
 	for _, p := range r.Power {
 		feeds := "the room"
 		if !p.FeedsRoom {
@@ -125,12 +126,17 @@ func heatPowerBlocks(r document.HeatRoom) []Block {
 		if p.Spaces != nil {
 			spaces, spare = whole(*p.Spaces), whole(*p.SpareSpaces)
 		}
+		least = least || p.LeastLoad
 		t.Rows = append(t.Rows, []Cell{text(r.Room), text(p.Panel), text(heatSupplies(p.Supplies)), maybe(p.MainAmps, 0), number(p.RequiredAmps, 1), maybe(p.SpareAmps, 1), spaces, spare, text(feeds)})
 	}
 	if len(t.Rows) == 0 {
 		return append(out, Text{Text: "no panel feeds the room"})
 	}
-	return append(out, t, Text{Text: "Spare is the main less what the fullest leg needs with the allowance for continuous load, all equipment of the file counted."})
+	out = append(out, t, Text{Text: "Spare is the main less what the fullest leg needs with the allowance for continuous load, all equipment of the file counted."})
+	if least {
+		out = append(out, Text{Text: "The current of a load is not known: what is required is a least value, and what is spare is not known."})
+	}
+	return out
 }
 
 // heatSupplies lists voltages and phases: "120 V, 208 V, 208 V 3-phase".
