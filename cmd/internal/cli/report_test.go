@@ -279,3 +279,61 @@ feeds = { pump = 1 }
 	require.Contains(t, page, "| pumps | 1 | ? | ? |")
 	require.Contains(t, page, "| **All** |  | **?** | **?** |")
 }
+
+// What a thing has and the file does not give is shown as unknown, not left blank.
+func TestReportShowsWhatIsNotGivenAsUnknown(t *testing.T) {
+	const site = `
+[site]
+name = "An invented room"
+use = "commercial"
+code = "nec-2023"
+[panels.P]
+system = "120/240 V 1ph"
+main = "100 A"
+spaces = 12
+[rooms.r]
+panel = "P"
+lights = "06:00-18:00"
+run = "20 ft"
+[fixtures.bar]
+room = "r"
+count = 2
+power = "600 W"
+voltage = "120 V"
+wired = true
+[equipment.ac]
+kind = "air-conditioner"
+room = "r"
+current = "8 A"
+voltage = "240 V"
+[equipment.chill]
+kind = "chiller"
+room = "r"
+nameplate = { min_circuit = "12 A", max_breaker = "20 A" }
+voltage = "240 V"
+[equipment.mist]
+kind = "humidifier"
+room = "r"
+current = "5 A"
+voltage = "120 V"
+`
+	_, page, errs := ran(site, "report", "--format", "markdown", "-")
+	for _, want := range []string{
+		"| ac | air-conditioner | 1 | ? | ? | – | – | – | – |",
+		"| chill | chiller | 1 | ? | – | – | – | – | – |",
+		"| mist | humidifier | 1 | – | – | – | – | – | ? |",
+		"- Cooling: ? tons of refrigeration, stated capacity",
+		"| F1 | 1 | ? | – | – | ? | ? | wired |",        // leakage and inrush
+		"| P | 120/240 V 1ph | the service | 100 | ? |", // its bus
+		"power and energy are least values: the watts of a load are not known",
+		"kW** or more largest quarter-hour",
+		"kWh** or more a day",
+		"or more of heat at the worst hour",
+	} {
+		require.Contains(t, page, want, errs)
+	}
+	require.Regexp(t, `\| summer design day from 06:00 \| \? \|`, page, "water to remove: watering is not given")
+	_, screen, _ := ran(site, "heat", "-")
+	require.Regexp(t, `ac +air-conditioner +1 +\? +\?\n`, screen)
+	require.Regexp(t, `chill +chiller +1 +\?\n`, screen)
+}

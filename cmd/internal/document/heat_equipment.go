@@ -30,6 +30,25 @@ type StatedUnit struct {
 	BurnsBTUH    *float64 `json:"burns_btuh,omitempty" jsonschema_description:"fuel, of each"`
 }
 
+// What a unit is for has a meaning where it is missing: it is not known then.
+
+// Cools reports a unit that is there to cool.
+func (u StatedUnit) Cools() bool {
+	return u.Kind == inventory.AirConditioner || u.Kind == inventory.Chiller
+}
+
+// CoolsAir reports a unit that cools the air itself, of which a part is sensible.
+func (u StatedUnit) CoolsAir() bool { return u.Kind == inventory.AirConditioner }
+
+// Dries reports a unit that is there to take water out of the air.
+func (u StatedUnit) Dries() bool { return u.Kind == inventory.Dehumidifier }
+
+// Wets reports a unit that is there to give water to the air.
+func (u StatedUnit) Wets() bool { return u.Kind == inventory.Humidifier }
+
+// Heats reports a unit that is there to heat by electricity.
+func (u StatedUnit) Heats() bool { return u.Kind == inventory.Heater && u.BurnsBTUH == nil }
+
 // HeatCover compares what is installed with what a design case asks for.
 type HeatCover struct {
 	What           string   `json:"what"`

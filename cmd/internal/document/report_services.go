@@ -31,7 +31,7 @@ type ServiceSheet struct {
 	UsedPercent    *float64    `json:"used_percent" jsonschema:"nullable"`
 	Classes        []LoadClass `json:"classes" jsonschema_description:"connected load as utilities ask for it"`
 	ConnectedWatts *float64    `json:"connected_watts" jsonschema:"nullable" jsonschema_description:"of all classes; null where the watts of a load are not known"`
-	CoolingTons    float64     `json:"cooling_tons" jsonschema_description:"stated capacity of cooling equipment"`
+	CoolingTons    *float64    `json:"cooling_tons" jsonschema:"nullable" jsonschema_description:"stated capacity of cooling equipment; null where that of a unit is not given"`
 	LargestMotor   *Motor      `json:"largest_motor" jsonschema:"nullable"`
 	PeakWatts      float64     `json:"peak_watts" jsonschema_description:"largest quarter-hour as it runs, mean day"`
 	DemandWatts    float64     `json:"demand_watts" jsonschema_description:"largest quarter-hour with all cycling loads at once"`
@@ -241,11 +241,14 @@ func (s *ServiceSheet) classify(r Results, carried []circuits.Circuit) {
 			s.ConnectedWatts = plus(s.ConnectedWatts, k.Watts)
 		}
 	}
+	s.CoolingTons = number(0.0)
 	for _, c := range carried {
 		for _, l := range c.Loads {
 			item, _ := r.Set.Named(l.Item)
 			if q, ok := item.Item.Cooling.Get(); ok {
-				s.CoolingTons += q.Tons() * float64(l.Count)
+				s.CoolingTons = plus(s.CoolingTons, number(q.Tons()*float64(l.Count)))
+			} else if classOf(item.Item) == "cooling" {
+				s.CoolingTons = nil
 			}
 			if hp, ok := item.Motor.Get(); ok && (s.LargestMotor == nil || float64(hp) > s.LargestMotor.HP) {
 				s.LargestMotor = &Motor{l.Item, float64(hp)}

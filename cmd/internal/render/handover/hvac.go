@@ -46,7 +46,7 @@ func (p *page) glance() Table {
 		key := func(k string) string { return path("heat.rooms", i, k) }
 		called := strong(r.Room)
 		called.Href = "#" + id("r", i)
-		sensible, latent, water := blank(), blank(), blank()
+		sensible, latent, water := blank(), blank(), figure(maybe(nil, 0, key("water")))
 		var total *Formula
 		if len(r.Cases) > 0 {
 			sensible, latent = figure(p.heat(r.Cases[0].SensibleBTUH, key("cases.0.sensible_btuh"))), figure(p.heat(r.Cases[0].LatentBTUH, key("cases.0.latent_btuh")))

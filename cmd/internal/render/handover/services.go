@@ -110,8 +110,8 @@ func (p *page) letter() []Block {
 		if s.OtherVA != nil || s.MeasuredVA != nil {
 			f = append(f, Field{"Caution", spans(text("demand and energy are of the loads in the file; other load on this service comes on top"))})
 		}
-		if s.CoolingTons > 0 {
-			f = append(f, Field{"Cooling", spans(number(s.CoolingTons, 1, key("cooling_tons")), text(" tons of refrigeration, stated capacity"))})
+		if s.CoolingTons == nil || *s.CoolingTons > 0 {
+			f = append(f, Field{"Cooling", spans(maybe(s.CoolingTons, 1, key("cooling_tons")), text(" tons of refrigeration, stated capacity"))})
 		}
 		if m := s.LargestMotor; m != nil {
 			f = append(f, Field{"Largest motor", spans(amount(m.HP, 3, key("largest_motor.hp")), text(" hp, "), p.item(m.Item), text("; how it starts: to be filled in"))})

@@ -31,24 +31,19 @@ func heatEquipmentBlocks(r document.HeatRoom, s System) []Block {
 func heatStatedTable(r document.HeatRoom, s System) Table {
 	t := Table{ID: "equipment", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "stated"}, {Name: "kind"}, {Name: "count"}, {Name: "cooling each", Unit: s.heatUnit()},
 		{Name: "sensible each", Unit: s.heatUnit()}, {Name: "removes each", Unit: s.waterUnit()}, {Name: "adds each", Unit: s.waterUnit(), DataOnly: true}, {Name: "heats each", Unit: s.heatUnit()}}}
-	heat := func(x *float64) Cell {
-		if x == nil {
+	given := func(x *float64, asked bool, show func(*float64) Cell) Cell {
+		if x == nil && !asked {
 			return text("")
 		}
-		return s.heat(*x)
-	}
-	water := func(x *float64) Cell {
-		if x == nil {
-			return text("")
-		}
-		return s.water(x)
+		return show(x)
 	}
 	for _, u := range r.Equipment.Stated {
-		heats := heat(u.HeatBTUH)
+		heats := u.HeatBTUH
 		if u.BurnsBTUH != nil {
-			heats = heat(u.BurnsBTUH)
+			heats = u.BurnsBTUH
 		}
-		t.Rows = append(t.Rows, []Cell{text(r.Room), text(u.Item), text(u.Kind), whole(u.Count), heat(u.CoolingBTUH), heat(u.SensibleBTUH), water(u.RemovesPints), water(u.AddsPints), heats})
+		t.Rows = append(t.Rows, []Cell{text(r.Room), text(u.Item), text(u.Kind), whole(u.Count), given(u.CoolingBTUH, u.Cools(), s.maybeHeat), given(u.SensibleBTUH, u.CoolsAir(), s.maybeHeat),
+			given(u.RemovesPints, u.Dries(), s.water), given(u.AddsPints, u.Wets(), s.water), given(heats, u.Heats(), s.maybeHeat)})
 	}
 	return t
 }
