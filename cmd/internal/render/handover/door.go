@@ -129,7 +129,7 @@ const (
 // Table sets the directory out, its totals under the volt-amperes of the odd
 // spaces.
 func (d Directory) Table() Table {
-	t := Table{Name: "directories", Of: d.Of, OfHead: "Panel", Sheet: "Panel " + d.Of, Caption: d.Caption, Columns: []Column{
+	t := Table{Name: "directories", Of: d.Of, OfHead: "Panel", Sheet: "Panel " + svg.Plain(d.Of), Caption: d.Caption, Columns: []Column{
 		fig("No.", "odd"), col("Description, odd"), col("Conductor, ground, raceway, odd"), fig("Breaker, odd", "A"), fig("Poles, odd", ""), fig("Connected, odd", "VA"), col("Leg"),
 		fig("Connected, even", "VA"), fig("Poles, even", ""), fig("Breaker, even", "A"), col("Conductor, ground, raceway, even"), col("Description, even"), fig("No.", "even")}}
 	for _, r := range d.Rows {

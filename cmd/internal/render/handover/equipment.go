@@ -19,7 +19,7 @@ func (p *page) equipment() []Block {
 		key := func(k string) string { return path("equipment", i, k) }
 		item := append(spans(strong(e.Item), span(", "+e.Noun, Aside)), p.findingLinks("item", e.Item)...)
 		volts, amps, va := figure(maybeAmount(e.Volts, 0, key("volts"))), figure(maybe(e.AmpsEach, 2, key("amps_each"))), figure(maybe(e.VAEach, 0, key("va_each")))
-		circuits, all := in(p.circuitLinks(e.Circuits)...), following(figure(maybe(e.VAAll, 0, key("va_all"))), allUnits(i))
+		circuits, all := in(each(e.Circuits, p.circuit)...), following(figure(maybe(e.VAAll, 0, key("va_all"))), allUnits(i))
 		if len(e.Circuits) == 0 {
 			volts, amps, va, all, circuits = blank(), blank(), blank(), blank(), cellText("none")
 		}

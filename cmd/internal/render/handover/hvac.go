@@ -79,7 +79,7 @@ func least(atLeast bool) string {
 func (p *page) roomSee(i int, r document.HeatRoom) []Span {
 	var s []Span
 	if p.at.working[id("wr", i)] {
-		s = append(s, Span{Text: " · ", Class: "nav"}, p.link(Span{Text: "working", Class: "nav"}, atWorking, id("wr", i)))
+		s = append(s, span(" · ", Nav), p.link(span("working", Nav), atWorking, id("wr", i)))
 	}
 	return append(s, p.findingLinks("room", r.Room)...)
 }

@@ -27,11 +27,7 @@ func (p *page) stated(i int, r document.HeatRoom) Table {
 
 // water is what has to be taken out of the air, by the time of day.
 func (p *page) waterOf(i int, r document.HeatRoom) Table {
-	unit := "L"
-	if !p.m.Metric {
-		unit = "pint"
-	}
-	t := Table{Name: "heat-water", Of: r.Room, OfHead: "Room", Sheet: "Heat water", Class: "sheet", Caption: "Water to remove", Columns: []Column{col("While"), fig("In a day", unit), fig("At the rate of", p.waterUnit())}}
+	t := Table{Name: "heat-water", Of: r.Room, OfHead: "Room", Sheet: "Heat water", Class: "sheet", Caption: "Water to remove", Columns: []Column{col("While"), fig("In a day", p.unit("L", "pint")), fig("At the rate of", p.waterUnit())}}
 	w := r.Water
 	if w == nil {
 		return t
