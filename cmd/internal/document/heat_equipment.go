@@ -30,18 +30,13 @@ type StatedUnit struct {
 	BurnsBTUH    *float64 `json:"burns_btuh,omitempty" jsonschema_description:"fuel, of each"`
 }
 
-// What a unit is for has a meaning where it is missing: it is not known then.
+// What a unit is for is not known where it is missing, unless a value is assumed in
+// its place, as of sensible capacity and of dehumidifiers.
 
 // Cools reports a unit that is there to cool.
 func (u StatedUnit) Cools() bool {
 	return u.Kind == inventory.AirConditioner || u.Kind == inventory.Chiller
 }
-
-// CoolsAir reports a unit that cools the air itself, of which a part is sensible.
-func (u StatedUnit) CoolsAir() bool { return u.Kind == inventory.AirConditioner }
-
-// Dries reports a unit that is there to take water out of the air.
-func (u StatedUnit) Dries() bool { return u.Kind == inventory.Dehumidifier }
 
 // Wets reports a unit that is there to give water to the air.
 func (u StatedUnit) Wets() bool { return u.Kind == inventory.Humidifier }

@@ -29,8 +29,8 @@ type EquipmentType struct {
 	MaxPerBreaker  []PerBreaker `json:"max_per_breaker" jsonschema_description:"the maker's limit"`
 	MinCircuitAmps *float64     `json:"min_circuit_amps,omitempty" jsonschema_description:"marked on its nameplate"`
 	MaxDeviceAmps  *float64     `json:"max_device_amps,omitempty" jsonschema_description:"largest overcurrent device that its maker allows"`
-	LeakageMA      *float64     `json:"leakage_ma,omitempty" jsonschema_description:"of one driver, of equipment of one unit"`
-	InrushAmps     *float64     `json:"inrush_amps,omitempty" jsonschema_description:"peak"`
+	LeakageMA      *float64     `json:"leakage_ma" jsonschema:"nullable" jsonschema_description:"of one driver, of equipment of one unit"`
+	InrushAmps     *float64     `json:"inrush_amps" jsonschema:"nullable" jsonschema_description:"peak"`
 	Wired          bool         `json:"wired"`
 	Plug           string       `json:"plug,omitempty"`
 	Location       *string      `json:"location" jsonschema:"nullable" jsonschema_description:"dry, damp or wet, as listed"`

@@ -15,12 +15,12 @@ func (p *page) stated(i int, r document.HeatRoom) Table {
 			case x != nil:
 				return figure(show(*x, key(at)))
 			case asked:
-				return figure(maybe(nil, 0, key(at)))
+				return figure(maybe(nil, 0, ""))
 			}
 			return blank()
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{in(p.item(u.Item)), cellText(u.Kind), figure(count(u.Count, key("count"))), given(u.CoolingBTUH, u.Cools(), p.heat, "cooling_btuh"), given(u.SensibleBTUH, u.CoolsAir(), p.heat, "sensible_btuh"),
-			given(u.HeatBTUH, u.Heats(), p.heat, "heat_btuh"), given(u.BurnsBTUH, false, p.heat, "burns_btuh"), given(u.RemovesPints, u.Dries(), p.water, "removes_pints_per_day"), given(u.AddsPints, u.Wets(), p.water, "adds_pints_per_day")}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{in(p.item(u.Item)), cellText(u.Kind), figure(count(u.Count, key("count"))), given(u.CoolingBTUH, u.Cools(), p.heat, "cooling_btuh"), given(u.SensibleBTUH, false, p.heat, "sensible_btuh"),
+			given(u.HeatBTUH, u.Heats(), p.heat, "heat_btuh"), given(u.BurnsBTUH, false, p.heat, "burns_btuh"), given(u.RemovesPints, false, p.water, "removes_pints_per_day"), given(u.AddsPints, u.Wets(), p.water, "adds_pints_per_day")}})
 	}
 	return t
 }

@@ -42,8 +42,8 @@ func heatStatedTable(r document.HeatRoom, s System) Table {
 		if u.BurnsBTUH != nil {
 			heats = u.BurnsBTUH
 		}
-		t.Rows = append(t.Rows, []Cell{text(r.Room), text(u.Item), text(u.Kind), whole(u.Count), given(u.CoolingBTUH, u.Cools(), s.maybeHeat), given(u.SensibleBTUH, u.CoolsAir(), s.maybeHeat),
-			given(u.RemovesPints, u.Dries(), s.water), given(u.AddsPints, u.Wets(), s.water), given(heats, u.Heats(), s.maybeHeat)})
+		t.Rows = append(t.Rows, []Cell{text(r.Room), text(u.Item), text(u.Kind), whole(u.Count), given(u.CoolingBTUH, u.Cools(), s.maybeHeat), given(u.SensibleBTUH, false, s.maybeHeat),
+			given(u.RemovesPints, false, s.water), given(u.AddsPints, u.Wets(), s.water), given(heats, u.Heats(), s.maybeHeat)})
 	}
 	return t
 }
