@@ -123,11 +123,15 @@ func TestDirectoriesAgreeWithThePlan(t *testing.T) {
 			var slots float64
 			for _, row := range x.Rows {
 				legs[row.Left.Space], legs[row.Right.Space] = row.Leg, row.Leg
-				slots += row.Left.VA + row.Right.VA
+				for _, x := range []*float64{row.Left.VA, row.Right.VA} {
+					if x != nil {
+						slots += *x
+					}
+				}
 			}
 			var sum float64
 			for _, l := range x.LegVA {
-				sum += l.VA
+				sum += *l.VA
 			}
 			p := d.Plan.Panels[i]
 			require.InDelta(t, p.ConnectedVA, sum, 0.5, p.Name)
@@ -238,8 +242,101 @@ feeds = { pump = 1 }
 	require.Nil(t, d.ConnectedVA)
 	require.True(t, d.Services[0].LeastLoad)
 	require.InDelta(t, 1200, d.Services[0].ConnectedVA, 1e-6)
+	for _, c := range d.Plan.Circuits {
+		if c.Name == "P-2" {
+			require.Equal(t, []*float64{nil, nil, nil, nil}, []*float64{c.LoadAmps, c.ContinuousAmps, c.RequiredAmps, c.FreeAmps})
+			require.Nil(t, c.Loads[0].AmpsEach)
+			require.Nil(t, c.Loads[0].VAEach)
+		} else {
+			require.InDelta(t, 10, *c.LoadAmps, 1e-6)
+		}
+	}
+	p := d.Plan.Panels[0]
+	require.True(t, p.LeastLoad)
+	require.Nil(t, p.ImbalancePercent, "a pump between the legs evens them out")
+	require.Nil(t, p.NeutralAmps)
+	for _, s := range d.Plan.Scarce {
+		require.Equal(t, s.What != "spaces", s.AtLeast, s.What)
+		require.True(t, !s.AtLeast || s.Buys == "", "nobody knows what is left")
+	}
+	door := d.Directories[0]
+	require.Nil(t, door.Rows[0].Right.VA, "space 2 is the pump's")
+	require.InDelta(t, 1200, *door.Rows[0].Left.VA, 1e-6)
+	require.Nil(t, door.LegVA[0].VA)
+	require.Nil(t, d.OneLine[0].Groups[1].VA)
+	require.Nil(t, d.Services[0].MarginAmps)
+	require.Nil(t, d.Heat.Rooms[0].Power[0].SpareAmps)
 	_, page, _ := ran(site, "report", "--format", "markdown", "-")
+	require.Contains(t, page, "| pump | 1 | P-2 | P | 2,4 | 20 | ? | ? |", "which breaker feeds what")
+	require.Contains(t, page, "| water | ? | ? | ? |", "load calculation")
+	require.Contains(t, page, "| **Demand, a least value** |  |  | **1,500** |")
+	require.Contains(t, page, "or more asked of the fullest leg")
+	_, screen, _ := ran(site, "check", "-")
+	require.Contains(t, screen, "amperes and volt-amperes here are least values")
+	require.Regexp(t, `P-2 .* 1 x pump +\? +\?\n`, screen)
+	_, day, _ := ran(site, "day", "-")
+	require.Contains(t, day, "Amperes of panel P are least values")
+	require.Regexp(t, `06:00 +10\.0 +0\.0 +\?\n`, day, "legs A and B, neutral")
+	require.Regexp(t, `main of P: 12\.5 of 100 A, 12\.5 %, or more`, screen)
 	require.Contains(t, page, "the current of a load is not known; see the findings")
 	require.Contains(t, page, "| pumps | 1 | ? | ? |")
 	require.Contains(t, page, "| **All** |  | **?** | **?** |")
+}
+
+// What a thing has and the file does not give is shown as unknown, not left blank.
+func TestReportShowsWhatIsNotGivenAsUnknown(t *testing.T) {
+	const site = `
+[site]
+name = "An invented room"
+use = "commercial"
+code = "nec-2023"
+[panels.P]
+system = "120/240 V 1ph"
+main = "100 A"
+spaces = 12
+[rooms.r]
+panel = "P"
+lights = "06:00-18:00"
+run = "20 ft"
+[fixtures.bar]
+room = "r"
+count = 2
+power = "600 W"
+voltage = "120 V"
+wired = true
+[equipment.ac]
+kind = "air-conditioner"
+room = "r"
+current = "8 A"
+voltage = "240 V"
+[equipment.chill]
+kind = "chiller"
+room = "r"
+nameplate = { min_circuit = "12 A", max_breaker = "20 A" }
+voltage = "240 V"
+[equipment.mist]
+kind = "humidifier"
+room = "r"
+current = "5 A"
+voltage = "120 V"
+`
+	_, page, errs := ran(site, "report", "--format", "markdown", "-")
+	for _, want := range []string{
+		"| ac | air-conditioner | 1 | ? | – | – | – | – | – |",
+		"| chill | chiller | 1 | ? | – | – | – | – | – |",
+		"| mist | humidifier | 1 | – | – | – | – | – | ? |",
+		"- Cooling: ? tons of refrigeration, stated capacity",
+		"| F1 | 1 | ? | – | – | ? | ? | wired |",        // leakage and inrush
+		"| P | 120/240 V 1ph | the service | 100 | ? |", // its bus
+		"power and energy are least values: the watts of a load are not known",
+		"kW** or more largest quarter-hour",
+		"kWh** or more a day",
+		"or more of heat at the worst hour",
+	} {
+		require.Contains(t, page, want, errs)
+	}
+	require.Regexp(t, `\| summer design day from 06:00 \| \? \|`, page, "water to remove: watering is not given")
+	_, screen, _ := ran(site, "heat", "-")
+	require.Regexp(t, `ac +air-conditioner +1 +\?\n`, screen)
+	require.Regexp(t, `chill +chiller +1 +\?\n`, screen)
 }

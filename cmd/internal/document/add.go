@@ -75,6 +75,7 @@ type AddedPanel struct {
 	RequiredBeforeAmps float64      `json:"required_before_amps"`
 	RequiredAfterAmps  float64      `json:"required_after_amps" jsonschema_description:"fullest leg with the allowance for continuous load"`
 	MainAmps           *float64     `json:"main_amps" jsonschema:"nullable"`
+	LeastLoad          bool         `json:"load_at_least" jsonschema_description:"true where the current of a load is not known: amperes here are least values"`
 	Service            bool         `json:"service" jsonschema_description:"no panel of the file feeds it"`
 	Feeder             *AddedFeeder `json:"feeder,omitempty" jsonschema_description:"absent at the service"`
 }

@@ -161,7 +161,7 @@ func (a Addition) panel(name string) AddedPanel {
 		is = was
 	}
 	d := AddedPanel{Panel: name, Legs: list(was.LegNames), LegBeforeAmps: amperes(was.Legs), LegAfterAmps: amperes(is.Legs),
-		RequiredBeforeAmps: float64(was.Required), RequiredAfterAmps: float64(is.Required), MainAmps: known(was.Main), Service: was.Feeder == nil}
+		RequiredBeforeAmps: float64(was.Required), RequiredAfterAmps: float64(is.Required), MainAmps: known(was.Main), Service: was.Feeder == nil, LeastLoad: leastLoad(a.Before.Plan, name)}
 	if was.Feeder != nil && is.Feeder != nil {
 		d.Feeder = &AddedFeeder{From: was.Feeder.From, RequiredBeforeAmps: float64(was.Feeder.Required),
 			RequiredAfterAmps: float64(is.Feeder.Required), BreakerAmps: known(was.Feeder.Breaker)}

@@ -40,7 +40,11 @@ func NewPlan(r Results) Plan {
 		legs[p.Name] = p.LegNames
 	}
 	for _, p := range r.Plan.Panels {
-		d.Panels = append(d.Panels, panel(p, legs))
+		x := panel(p, legs)
+		if x.LeastLoad = leastLoad(r.Plan, p.Name); x.LeastLoad { // more load may as well even the legs out
+			x.ImbalancePercent, x.NeutralAmps = nil, nil
+		}
+		d.Panels = append(d.Panels, x)
 	}
 	for _, c := range r.Plan.Circuits {
 		d.Circuits = append(d.Circuits, circuit(c, legs[c.Panel]))

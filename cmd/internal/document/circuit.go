@@ -2,6 +2,7 @@ package document
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"branchwork/circuits"
@@ -14,12 +15,14 @@ func circuit(c circuits.Circuit, legs []string) Circuit {
 		Name: c.Name, Panel: c.Panel, Spaces: list(c.Spaces), Legs: legNames(c.Legs, legs), Poles: c.Supply.Poles, Phases: c.Supply.Phases,
 		Existing: c.Existing, Changed: c.Changed, Category: string(c.Category), Rooms: list(c.Rooms),
 		Volts: float64(c.Supply.Volts), VoltsToGround: float64(c.ToGround), BreakerAmps: known(c.Breaker), FullRated: c.FullRated,
-		LoadAmps: float64(c.Load), ContinuousAmps: float64(c.Continuous), RequiredAmps: float64(c.Required), FreeAmps: float64(c.Free),
 		State: c.State, MeasuredAmps: known(c.Measured), Measured: measured(c), Loads: []Load{}, Limits: []Limit{},
 		Conductor: conductor(c.Conductor, c.Length, c.Drop), Ground: ground(c.Ground), DropLimit: float64(c.DropLimit) * 100,
 		Wired: c.Wired, Receptacle: Receptacle{Name: c.Receptacle, Wired: c.Wired}, GFCI: given(c.GFCI), Protection: protection(c.Protection),
 		Controller: c.Controller, IndividualOnly: c.Individual, LastOutletFeet: known(c.LastOutlet), AmbientCelsius: float64(c.Ambient),
 		CarryingInGroup: c.Carrying,
+	}
+	if !unknownLoad(c) {
+		d.LoadAmps, d.ContinuousAmps, d.RequiredAmps, d.FreeAmps = number(c.Load), number(c.Continuous), number(c.Required), number(c.Free)
 	}
 	for _, l := range c.Loads {
 		d.Loads = append(d.Loads, load(l))
@@ -29,6 +32,12 @@ func circuit(c circuits.Circuit, legs []string) Circuit {
 	}
 	return d
 }
+
+// unknownAmps reports a load whose current is not known, which is not none.
+func unknownAmps(l circuits.Load) bool { return l.Draw.Amps <= 0 }
+
+// unknownLoad reports a circuit with such a load: what it carries is not known.
+func unknownLoad(c circuits.Circuit) bool { return slices.ContainsFunc(c.Loads, unknownAmps) }
 
 func legNames(indices []int, names []string) []string {
 	out := []string{}
@@ -41,11 +50,14 @@ func legNames(indices []int, names []string) []string {
 }
 
 func load(l circuits.Load) Load {
-	return Load{
+	d := Load{
 		Item: l.Item, Category: tableOf(l.Path), Room: l.Room, Count: l.Count, FirstUnit: l.First, UnitStep: stepOf(l), Added: l.Added,
-		AmpsEach: float64(l.Draw.Amps), WattsEach: known(l.Draw.Watts), VAEach: float64(l.Draw.VA),
-		Continuous: l.Continuous, Why: l.Why, Governs: l.Draw.Governs,
+		WattsEach: known(l.Draw.Watts), Continuous: l.Continuous, Why: l.Why, Governs: l.Draw.Governs,
 	}
+	if !unknownAmps(l) {
+		d.AmpsEach, d.VAEach = number(l.Draw.Amps), number(l.Draw.VA)
+	}
+	return d
 }
 
 func conductor(w circuits.Wire, length units.Known[units.Length], drop units.Known[units.Ratio]) Conductor {
@@ -70,7 +82,7 @@ func panel(p circuits.Panel, legs map[string][]string) Panel {
 	d := Panel{
 		Name: p.Name, System: p.System.Name, Legs: list(p.LegNames), Spaces: given(p.Spaces), SpacesUsed: p.SpacesUsed,
 		MainAmps: known(p.Main), BusAmps: known(p.Bus), ConnectedVA: float64(p.ConnectedVA), DemandVA: float64(p.DemandVA),
-		LegAmps: map[string]float64{}, NeutralAmps: known(p.Neutral), RequiredAmps: float64(p.Required), ImbalancePercent: float64(p.Imbalance) * 100,
+		LegAmps: map[string]float64{}, NeutralAmps: known(p.Neutral), RequiredAmps: float64(p.Required), ImbalancePercent: number(float64(p.Imbalance) * 100),
 		State: p.State, OtherLoadAmps: known(p.OtherLoad), MeasuredPeakAmps: known(p.MeasuredPeak), Feeds: list(p.Feeds),
 	}
 	if !p.UnknownWatts {

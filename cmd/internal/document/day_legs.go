@@ -21,15 +21,16 @@ type PanelMinute struct {
 // DayPanel is a panel through the day: everything that its hours have on, at the current
 // that sizes its circuit, with the panel's other load.
 type DayPanel struct {
-	Name     string       `json:"name"`
-	System   string       `json:"system"`
-	FedBy    string       `json:"fed_by,omitempty" jsonschema_description:"absent at the service"`
-	Legs     []string     `json:"legs"`
-	MainAmps *float64     `json:"main_amps" jsonschema:"nullable"`
-	Required float64      `json:"required_amps" jsonschema_description:"worst leg with the continuous allowance; a timer takes nothing off it, an interlock does"`
-	MostAmps float64      `json:"fullest_leg_amps" jsonschema_description:"of all hours"`
-	MostAt   string       `json:"fullest_at"`
-	Hours    []DayLegHour `json:"hours"`
+	Name      string       `json:"name"`
+	System    string       `json:"system"`
+	FedBy     string       `json:"fed_by,omitempty" jsonschema_description:"absent at the service"`
+	Legs      []string     `json:"legs"`
+	MainAmps  *float64     `json:"main_amps" jsonschema:"nullable"`
+	Required  float64      `json:"required_amps" jsonschema_description:"worst leg with the continuous allowance; a timer takes nothing off it, an interlock does"`
+	MostAmps  float64      `json:"fullest_leg_amps" jsonschema_description:"of all hours"`
+	MostAt    string       `json:"fullest_at"`
+	LeastLoad bool         `json:"load_at_least" jsonschema_description:"true where the current of a load is not known: amperes here are least values"`
+	Hours     []DayLegHour `json:"hours"`
 }
 
 // DayLegHour is what the legs carry at the fullest minute of an hour.
@@ -37,26 +38,29 @@ type DayLegHour struct {
 	Hour    int                `json:"hour"`
 	At      string             `json:"at"`
 	Amps    map[string]float64 `json:"leg_amps"`
-	Neutral float64            `json:"neutral_amps"`
+	Neutral *float64           `json:"neutral_amps" jsonschema:"nullable" jsonschema_description:"null where the current of a load is not known"`
 }
 
 func dayPanels(o DayOf) []DayPanel {
 	out := []DayPanel{}
 	for i, p := range o.Results.Plan.Panels {
 		if i < len(o.Legs) {
-			out = append(out, dayPanel(p, o.Legs[i]))
+			out = append(out, dayPanel(p, o.Legs[i], leastLoad(o.Results.Plan, p.Name)))
 		}
 	}
 	return out
 }
 
-func dayPanel(p circuits.Panel, hours PanelDay) DayPanel {
-	d := DayPanel{Name: p.Name, System: p.System.Name, Legs: list(p.LegNames), MainAmps: known(p.Main), Required: float64(p.Required), Hours: []DayLegHour{}}
+func dayPanel(p circuits.Panel, hours PanelDay, least bool) DayPanel {
+	d := DayPanel{Name: p.Name, System: p.System.Name, Legs: list(p.LegNames), MainAmps: known(p.Main), Required: float64(p.Required), LeastLoad: least, Hours: []DayLegHour{}}
 	if p.Feeder != nil {
 		d.FedBy = p.Feeder.From
 	}
 	for h, x := range hours {
-		k := DayLegHour{Hour: h, At: x.At.String(), Amps: map[string]float64{}, Neutral: float64(x.Neutral)}
+		k := DayLegHour{Hour: h, At: x.At.String(), Amps: map[string]float64{}}
+		if !least { // more load may as well take current off the neutral
+			k.Neutral = number(x.Neutral)
+		}
 		for i, amps := range x.Legs {
 			k.Amps[p.LegNames[i]] = float64(amps)
 		}

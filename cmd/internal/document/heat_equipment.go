@@ -30,6 +30,20 @@ type StatedUnit struct {
 	BurnsBTUH    *float64 `json:"burns_btuh,omitempty" jsonschema_description:"fuel, of each"`
 }
 
+// What a unit is for is not known where it is missing, unless a value is assumed in
+// its place, as of sensible capacity and of dehumidifiers.
+
+// Cools reports a unit that is there to cool.
+func (u StatedUnit) Cools() bool {
+	return u.Kind == inventory.AirConditioner || u.Kind == inventory.Chiller
+}
+
+// Wets reports a unit that is there to give water to the air.
+func (u StatedUnit) Wets() bool { return u.Kind == inventory.Humidifier }
+
+// Heats reports a unit that is there to heat by electricity.
+func (u StatedUnit) Heats() bool { return u.Kind == inventory.Heater && u.BurnsBTUH == nil }
+
 // HeatCover compares what is installed with what a design case asks for.
 type HeatCover struct {
 	What           string   `json:"what"`

@@ -15,7 +15,8 @@ type HeatPower struct {
 	Supplies     []HeatSupply `json:"supplies"`
 	MainAmps     *float64     `json:"main_amps" jsonschema:"nullable"`
 	RequiredAmps float64      `json:"required_amps" jsonschema_description:"worst leg with the continuous allowance, all planned equipment counted"`
-	SpareAmps    *float64     `json:"spare_amps" jsonschema:"nullable" jsonschema_description:"main less required; below zero where the main is overloaded"`
+	LeastLoad    bool         `json:"load_at_least" jsonschema_description:"true where the current of a load is not known: required_amps is a least value"`
+	SpareAmps    *float64     `json:"spare_amps" jsonschema:"nullable" jsonschema_description:"main less required; null where either is not known; below zero where the main is overloaded"`
 	Spaces       *int         `json:"spaces" jsonschema:"nullable"`
 	SpacesUsed   int          `json:"spaces_used"`
 	SpareSpaces  *int         `json:"spare_spaces" jsonschema:"nullable"`
@@ -43,19 +44,19 @@ func heatPower(r Results, in inventory.Room) []HeatPower {
 	out := []HeatPower{}
 	for i, n := range names {
 		if p := panelOf(r.Plan, n); p != nil {
-			out = append(out, heatSpare(*p, i < len(own)))
+			out = append(out, heatSpare(*p, i < len(own), leastLoad(r.Plan, n)))
 		}
 	}
 	return out
 }
 
-func heatSpare(p circuits.Panel, own bool) HeatPower {
+func heatSpare(p circuits.Panel, own, least bool) HeatPower {
 	d := HeatPower{Panel: p.Name, System: p.System.Name, FeedsRoom: own, Supplies: []HeatSupply{}, MainAmps: known(p.Main),
-		RequiredAmps: float64(p.Required), Spaces: given(p.Spaces), SpacesUsed: p.SpacesUsed}
+		RequiredAmps: float64(p.Required), LeastLoad: least, Spaces: given(p.Spaces), SpacesUsed: p.SpacesUsed}
 	for _, s := range p.System.Supplies() {
 		d.Supplies = append(d.Supplies, HeatSupply{float64(s.Volts), s.Phases, s.Poles})
 	}
-	if main, ok := p.Main.Get(); ok {
+	if main, ok := p.Main.Get(); ok && !least {
 		d.SpareAmps = number(main - p.Required)
 	}
 	if n, ok := p.Spaces.Get(); ok {

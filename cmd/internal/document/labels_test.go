@@ -15,7 +15,7 @@ import (
 func TestFiguresStandUnderTheirNames(t *testing.T) {
 	p := panel(circuits.Panel{Name: "LP1", LegNames: []string{"A", "B", "C"}, Legs: []units.Current{10, 4, 7}, Imbalance: 0.25}, nil)
 	assert.Equal(t, map[string]float64{"A": 10, "B": 4, "C": 7}, p.LegAmps)
-	assert.InDelta(t, 25, p.ImbalancePercent, 1e-9)
+	assert.InDelta(t, 25, *p.ImbalancePercent, 1e-9)
 	trip := protection(codes.Protection{Needed: true, Trip: 4 * units.Milliampere}).TripMA
 	if assert.NotNil(t, trip) {
 		assert.InDelta(t, 4, *trip, 1e-9)

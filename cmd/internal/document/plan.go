@@ -45,10 +45,10 @@ type Circuit struct {
 	VoltsToGround   float64    `json:"volts_to_ground"`
 	BreakerAmps     *float64   `json:"breaker_amps" jsonschema:"nullable"`
 	FullRated       bool       `json:"full_rated" jsonschema_description:"listed for continuous operation at 100 %"`
-	LoadAmps        float64    `json:"load_amps"`
-	ContinuousAmps  float64    `json:"continuous_amps"`
-	RequiredAmps    float64    `json:"required_amps" jsonschema_description:"with the allowance for continuous load"`
-	FreeAmps        float64    `json:"free_amps" jsonschema_description:"continuous load that may still be added"`
+	LoadAmps        *float64   `json:"load_amps" jsonschema:"nullable" jsonschema_description:"null, as are the three below, where the current of a load on it is not known"`
+	ContinuousAmps  *float64   `json:"continuous_amps" jsonschema:"nullable"`
+	RequiredAmps    *float64   `json:"required_amps" jsonschema:"nullable" jsonschema_description:"with the allowance for continuous load"`
+	FreeAmps        *float64   `json:"free_amps" jsonschema:"nullable" jsonschema_description:"continuous load that may still be added"`
 	State           string     `json:"state" jsonschema_description:"the state of the day that the amperes are of"`
 	MeasuredAmps    *float64   `json:"measured_amps,omitempty"`
 	Measured        *Measured  `json:"measured,omitempty" jsonschema_description:"the measured current beside what the loads explain; absent where none was measured"`
@@ -77,9 +77,9 @@ type Load struct {
 	FirstUnit  int      `json:"first_unit,omitempty" jsonschema_description:"number of the first of them along the rows of the room; absent where units have no place"`
 	UnitStep   int      `json:"unit_step,omitempty" jsonschema_description:"from one of its numbers to the next, where they are not neighbours"`
 	Added      int      `json:"added" jsonschema_description:"of count, how many are added to an existing circuit"`
-	AmpsEach   float64  `json:"amps_each"`
+	AmpsEach   *float64 `json:"amps_each" jsonschema:"nullable"`
 	WattsEach  *float64 `json:"watts_each" jsonschema:"nullable"`
-	VAEach     float64  `json:"va_each"`
+	VAEach     *float64 `json:"va_each" jsonschema:"nullable"`
 	Continuous bool     `json:"continuous"`
 	Why        string   `json:"continuous_why"`
 	Governs    string   `json:"governs" jsonschema_description:"which current sizes the circuit"`
@@ -139,10 +139,11 @@ type Panel struct {
 	ConnectedVA      float64            `json:"connected_va"`
 	DemandVA         float64            `json:"demand_va" jsonschema_description:"continuous allowance included, noncoincident loads once"`
 	LegAmps          map[string]float64 `json:"leg_amps" jsonschema_description:"operating current in the worst state of the day"`
-	NeutralAmps      *float64           `json:"neutral_amps" jsonschema:"nullable"`
+	NeutralAmps      *float64           `json:"neutral_amps" jsonschema:"nullable" jsonschema_description:"null where the current of a load is not known"`
 	RequiredAmps     float64            `json:"required_amps" jsonschema_description:"worst leg with the continuous allowance"`
-	ImbalancePercent float64            `json:"imbalance_percent" jsonschema_description:"(largest - smallest leg) / mean"`
+	ImbalancePercent *float64           `json:"imbalance_percent" jsonschema:"nullable" jsonschema_description:"(largest - smallest leg) / mean"`
 	State            string             `json:"state"`
+	LeastLoad        bool               `json:"load_at_least" jsonschema_description:"true where the current of a load is not known: its amperes and volt-amperes are least values"`
 	OtherLoadAmps    *float64           `json:"other_load_amps,omitempty" jsonschema_description:"per leg, not listed in the file"`
 	MeasuredPeakAmps *float64           `json:"measured_peak_amps,omitempty"`
 	Feeds            []string           `json:"feeds" jsonschema_description:"panels it feeds"`

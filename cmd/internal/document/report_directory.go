@@ -10,13 +10,12 @@ import (
 // Directory is the circuit directory of a panel: odd spaces on the left, even
 // ones on the right.
 type Directory struct {
-	Panel   string         `json:"panel"`
-	Legs    []string       `json:"legs"`
-	Rows    []DirectoryRow `json:"rows"`
-	LegVA   []LegVA        `json:"leg_va" jsonschema_description:"connected, by leg, sub-panels included"`
-	Vacant  int            `json:"vacant" jsonschema_description:"spaces without a breaker, among those drawn"`
-	Beyond  int            `json:"beyond" jsonschema_description:"spaces drawn that the panel does not have"`
-	Counted bool           `json:"counted" jsonschema_description:"false where the number of spaces is not known"`
+	Panel  string         `json:"panel"`
+	Legs   []string       `json:"legs"`
+	Rows   []DirectoryRow `json:"rows"`
+	LegVA  []LegVA        `json:"leg_va" jsonschema_description:"connected, by leg, sub-panels included"`
+	Vacant *int           `json:"vacant" jsonschema:"nullable" jsonschema_description:"spaces without a breaker; null where the number of spaces is not known"`
+	Beyond int            `json:"beyond" jsonschema_description:"spaces drawn that the panel does not have"`
 }
 
 // DirectoryRow is two spaces on one leg.
@@ -36,13 +35,13 @@ type Slot struct {
 	Description string   `json:"description,omitempty"`
 	BreakerAmps *float64 `json:"breaker_amps" jsonschema:"nullable"`
 	Poles       int      `json:"poles"`
-	VA          float64  `json:"va" jsonschema_description:"connected on this space's leg"`
+	VA          *float64 `json:"va" jsonschema:"nullable" jsonschema_description:"connected on this space's leg; null where the current of a load is not known"`
 }
 
 // LegVA is a leg's volt-amperes.
 type LegVA struct {
-	Leg string  `json:"leg"`
-	VA  float64 `json:"va"`
+	Leg string   `json:"leg"`
+	VA  *float64 `json:"va" jsonschema:"nullable" jsonschema_description:"null where the current of a load on it is not known"`
 }
 
 func directories(r Results) []Directory {
@@ -54,7 +53,7 @@ func directories(r Results) []Directory {
 }
 
 func directory(r Results, p circuits.Panel) Directory {
-	d := Directory{Panel: p.Name, Legs: list(p.LegNames), Rows: []DirectoryRow{}, Counted: p.Spaces.Known()}
+	d := Directory{Panel: p.Name, Legs: list(p.LegNames), Rows: []DirectoryRow{}}
 	slots := map[int]Slot{}
 	last := p.Spaces.Or(0)
 	for _, c := range r.Plan.Circuits {
@@ -62,7 +61,7 @@ func directory(r Results, p circuits.Panel) Directory {
 			continue
 		}
 		for i, n := range c.Spaces {
-			slots[n] = Slot{Space: n, Circuit: c.Name, Continues: i > 0, BreakerAmps: known(c.Breaker), Poles: c.Supply.Poles, VA: connected(c) / float64(len(c.Spaces))}
+			slots[n] = Slot{Space: n, Circuit: c.Name, Continues: i > 0, BreakerAmps: known(c.Breaker), Poles: c.Supply.Poles, VA: share(connected(c), len(c.Spaces))}
 			last = max(last, n)
 		}
 		if len(c.Spaces) > 0 {
@@ -102,15 +101,17 @@ func directory(r Results, p circuits.Panel) Directory {
 
 // fill lays the spaces out two to a row; neighbours left and right share a leg.
 func (d *Directory) fill(p circuits.Panel, slots map[int]Slot, last int) {
+	spaces, counted := p.Spaces.Get()
+	vacant := 0
 	at := func(n int) Slot {
 		s, ok := slots[n]
-		if !ok {
-			s.Space = n
-			if n <= p.Spaces.Or(last) {
-				d.Vacant++
-			}
+		if s.Space = n; !ok {
+			s.VA = number(0.0)
 		}
-		if k, known := p.Spaces.Get(); known && n > k && ok {
+		switch {
+		case !ok && n <= spaces:
+			vacant++
+		case ok && counted && n > spaces:
 			d.Beyond++
 		}
 		return s
@@ -118,32 +119,49 @@ func (d *Directory) fill(p circuits.Panel, slots map[int]Slot, last int) {
 	for n := 1; n <= last; n += 2 {
 		d.Rows = append(d.Rows, DirectoryRow{Leg: p.LegNames[(n-1)/2%len(p.LegNames)], Left: at(n), Right: at(n + 1)})
 	}
+	if counted {
+		d.Vacant = &vacant
+	}
 }
 
 // connected is the apparent power of everything on a circuit.
-func connected(c circuits.Circuit) float64 {
+func connected(c circuits.Circuit) *float64 {
+	if unknownLoad(c) {
+		return nil
+	}
 	var va float64
 	for _, l := range c.Loads {
 		va += float64(l.Draw.VA) * float64(l.Count)
 	}
-	return va
+	return &va
+}
+
+// share is a figure in equal parts.
+func share(x *float64, parts int) *float64 {
+	if x == nil {
+		return nil
+	}
+	return number(*x / float64(parts))
 }
 
 // legVA is a panel's connected apparent power by leg, a load between legs in
 // equal parts on each.
-func legVA(r Results, p circuits.Panel) map[string]float64 {
-	out := map[string]float64{}
+func legVA(r Results, p circuits.Panel) map[string]*float64 {
+	out := map[string]*float64{}
+	for _, l := range p.LegNames {
+		out[l] = number(0.0)
+	}
 	for _, c := range r.Plan.Circuits {
 		if c.Panel == p.Name {
 			for _, l := range c.Legs {
-				out[p.LegNames[l]] += connected(c) / float64(len(c.Legs))
+				out[p.LegNames[l]] = plus(out[p.LegNames[l]], share(connected(c), len(c.Legs)))
 			}
 		}
 	}
 	for _, x := range r.Plan.Panels {
 		if x.Feeder != nil && x.Feeder.From == p.Name {
 			for leg, va := range feederVA(r, x, p) {
-				out[leg] += va
+				out[leg] = plus(out[leg], va)
 			}
 		}
 	}
@@ -152,18 +170,18 @@ func legVA(r Results, p circuits.Panel) map[string]float64 {
 
 // feederVA is what a sub-panel puts on the legs of the panel that feeds it: leg
 // by leg where they are of one system, in equal parts through a transformer.
-func feederVA(r Results, x, from circuits.Panel) map[string]float64 {
+func feederVA(r Results, x, from circuits.Panel) map[string]*float64 {
 	inner := legVA(r, x)
 	if x.Feeder.Transformer == nil {
 		return inner
 	}
-	var all float64
+	all := number(0.0)
 	for _, leg := range x.LegNames { // in their order: a sum depends on it
-		all += inner[leg]
+		all = plus(all, inner[leg])
 	}
-	out := map[string]float64{}
+	out := map[string]*float64{}
 	for _, l := range x.Feeder.Legs {
-		out[from.LegNames[l]] += all / float64(len(x.Feeder.Legs))
+		out[from.LegNames[l]] = share(all, len(x.Feeder.Legs))
 	}
 	return out
 }

@@ -29,8 +29,8 @@ type EquipmentType struct {
 	MaxPerBreaker  []PerBreaker `json:"max_per_breaker" jsonschema_description:"the maker's limit"`
 	MinCircuitAmps *float64     `json:"min_circuit_amps,omitempty" jsonschema_description:"marked on its nameplate"`
 	MaxDeviceAmps  *float64     `json:"max_device_amps,omitempty" jsonschema_description:"largest overcurrent device that its maker allows"`
-	LeakageMA      *float64     `json:"leakage_ma,omitempty" jsonschema_description:"of one driver, of equipment of one unit"`
-	InrushAmps     *float64     `json:"inrush_amps,omitempty" jsonschema_description:"peak"`
+	LeakageMA      *float64     `json:"leakage_ma" jsonschema:"nullable" jsonschema_description:"of one driver, of equipment of one unit"`
+	InrushAmps     *float64     `json:"inrush_amps" jsonschema:"nullable" jsonschema_description:"peak"`
 	Wired          bool         `json:"wired"`
 	Plug           string       `json:"plug,omitempty"`
 	Location       *string      `json:"location" jsonschema:"nullable" jsonschema_description:"dry, damp or wet, as listed"`
@@ -150,7 +150,7 @@ func equipmentType(tag string, l loads.Load) EquipmentType {
 // on returns the type as it is served on some circuits.
 func (e EquipmentType) on(s served) EquipmentType {
 	e.Count, e.Circuits = s.count, s.circuits
-	if s.draw.Amps <= 0 { // what it draws there is not known, which is not nothing
+	if s.draw.Amps <= 0 { // as in unknownAmps
 		return e
 	}
 	e.Phases = s.draw.Supply.Phases

@@ -17,7 +17,7 @@ type Bundle struct {
 	Category    string   `json:"category"`
 	Circuits    []string `json:"circuits"`
 	Spaces      int      `json:"spaces"`
-	VA          float64  `json:"va" jsonschema_description:"connected"`
+	VA          *float64 `json:"va" jsonschema:"nullable" jsonschema_description:"connected; null where the current of a load is not known"`
 	BreakerAmps *float64 `json:"breaker_amps" jsonschema:"nullable" jsonschema_description:"where all have the same"`
 	Poles       *int     `json:"poles" jsonschema:"nullable" jsonschema_description:"where all have the same"`
 	Size        *string  `json:"size" jsonschema:"nullable" jsonschema_description:"conductor, where all have the same"`
@@ -59,11 +59,11 @@ func bundles(r Results, panel string) []Bundle {
 		}
 		b := bundle(&out, room, string(c.Category))
 		if len(b.Circuits) == 0 {
-			b.BreakerAmps, b.Poles, b.Size = known(c.Breaker), &c.Supply.Poles, word(c.Conductor.Size)
+			b.VA, b.BreakerAmps, b.Poles, b.Size = number(0.0), known(c.Breaker), &c.Supply.Poles, word(c.Conductor.Size)
 		}
 		b.Circuits = append(b.Circuits, c.Name)
 		b.Spaces += len(c.Spaces)
-		b.VA += connected(c)
+		b.VA = plus(b.VA, connected(c))
 		b.BreakerAmps, b.Poles, b.Size = same(b.BreakerAmps, known(c.Breaker)), same(b.Poles, &c.Supply.Poles), same(b.Size, word(c.Conductor.Size))
 	}
 	return out

@@ -27,11 +27,11 @@ type ServiceSheet struct {
 	BalancedAmps   float64     `json:"balanced_amps" jsonschema_description:"the demand at the service voltage, the legs alike"`
 	RequiredAmps   float64     `json:"required_amps" jsonschema_description:"of the fullest leg, which decides"`
 	MainAmps       *float64    `json:"main_amps" jsonschema:"nullable"`
-	MarginAmps     *float64    `json:"margin_amps" jsonschema:"nullable" jsonschema_description:"main less the fullest leg; negative where it is short"`
+	MarginAmps     *float64    `json:"margin_amps" jsonschema:"nullable" jsonschema_description:"main less the fullest leg; negative where it is short; null where either is not known"`
 	UsedPercent    *float64    `json:"used_percent" jsonschema:"nullable"`
 	Classes        []LoadClass `json:"classes" jsonschema_description:"connected load as utilities ask for it"`
 	ConnectedWatts *float64    `json:"connected_watts" jsonschema:"nullable" jsonschema_description:"of all classes; null where the watts of a load are not known"`
-	CoolingTons    float64     `json:"cooling_tons" jsonschema_description:"stated capacity of cooling equipment"`
+	CoolingTons    *float64    `json:"cooling_tons" jsonschema:"nullable" jsonschema_description:"stated capacity of cooling equipment; null where that of a unit is not given"`
 	LargestMotor   *Motor      `json:"largest_motor" jsonschema:"nullable"`
 	PeakWatts      float64     `json:"peak_watts" jsonschema_description:"largest quarter-hour as it runs, mean day"`
 	DemandWatts    float64     `json:"demand_watts" jsonschema_description:"largest quarter-hour with all cycling loads at once"`
@@ -51,6 +51,7 @@ type LoadGroup struct {
 	ConnectedVA float64 `json:"connected_va"`
 	AllowanceVA float64 `json:"allowance_va"`
 	DemandVA    float64 `json:"demand_va"`
+	LeastLoad   bool    `json:"load_at_least" jsonschema_description:"true where the current of a load of it is not known"`
 }
 
 // LoadClass is connected load of one class.
@@ -93,10 +94,8 @@ func service(o ReportOf, p circuits.Panel) ServiceSheet {
 	if p.System.Legs == 3 {
 		s.Phases = 3
 	}
-	carried := below(o.Results, p.Name)
-	s.LeastLoad = slices.ContainsFunc(carried, func(c circuits.Circuit) bool {
-		return slices.ContainsFunc(c.Loads, func(l circuits.Load) bool { return l.Draw.Amps <= 0 })
-	})
+	carried := below(o.Results.Plan, p.Name)
+	s.LeastLoad = leastLoad(o.Results.Plan, p.Name)
 	s.calculate(o, p, carried)
 	s.classify(o.Results, carried)
 	s.hours(o, p.Name)
@@ -104,22 +103,28 @@ func service(o ReportOf, p circuits.Panel) ServiceSheet {
 }
 
 // below lists the circuits of a panel and of all panels that it feeds.
-func below(r Results, panel string) []circuits.Circuit {
+func below(plan circuits.Plan, panel string) []circuits.Circuit {
 	in := []string{panel}
 	for i := 0; i < len(in); i++ {
-		for _, x := range r.Plan.Panels {
+		for _, x := range plan.Panels {
 			if x.Feeder != nil && x.Feeder.From == in[i] {
 				in = append(in, x.Name)
 			}
 		}
 	}
 	var out []circuits.Circuit
-	for _, c := range r.Plan.Circuits {
+	for _, c := range plan.Circuits {
 		if slices.Contains(in, c.Panel) {
 			out = append(out, c)
 		}
 	}
 	return out
+}
+
+// leastLoad reports a panel whose figures are least values: the current of a load
+// that it feeds is not known.
+func leastLoad(plan circuits.Plan, panel string) bool {
+	return slices.ContainsFunc(below(plan, panel), unknownLoad)
 }
 
 // calculate sets out how the panel's demand comes together.
@@ -129,13 +134,14 @@ func (s *ServiceSheet) calculate(o ReportOf, p circuits.Panel, carried []circuit
 		for _, c := range carried {
 			for _, l := range c.Loads {
 				if l.Category == category {
+					g.LeastLoad = g.LeastLoad || unknownAmps(l)
 					va := float64(l.Draw.VA) * float64(l.Count)
 					g.ConnectedVA += va
 					g.AllowanceVA += va * (allowance(o, l) - 1)
 				}
 			}
 		}
-		if g.ConnectedVA == 0 {
+		if g.ConnectedVA == 0 && !g.LeastLoad {
 			continue
 		}
 		g.DemandVA = g.ConnectedVA + g.AllowanceVA
@@ -160,7 +166,7 @@ func (s *ServiceSheet) calculate(o ReportOf, p circuits.Panel, carried []circuit
 	if s.Phases == 3 {
 		s.BalancedAmps /= math.Sqrt(3)
 	}
-	if main, ok := p.Main.Get(); ok && main > 0 {
+	if main, ok := p.Main.Get(); ok && main > 0 && !s.LeastLoad {
 		s.MarginAmps = number(float64(main - p.Required))
 		s.UsedPercent = number(100 * float64(p.Required) / float64(main))
 	}
@@ -235,11 +241,14 @@ func (s *ServiceSheet) classify(r Results, carried []circuits.Circuit) {
 			s.ConnectedWatts = plus(s.ConnectedWatts, k.Watts)
 		}
 	}
+	s.CoolingTons = number(0.0)
 	for _, c := range carried {
 		for _, l := range c.Loads {
 			item, _ := r.Set.Named(l.Item)
 			if q, ok := item.Item.Cooling.Get(); ok {
-				s.CoolingTons += q.Tons() * float64(l.Count)
+				s.CoolingTons = plus(s.CoolingTons, number(q.Tons()*float64(l.Count)))
+			} else if classOf(item.Item) == "cooling" {
+				s.CoolingTons = nil
 			}
 			if hp, ok := item.Motor.Get(); ok && (s.LargestMotor == nil || float64(hp) > s.LargestMotor.HP) {
 				s.LargestMotor = &Motor{l.Item, float64(hp)}
@@ -255,7 +264,7 @@ func (k *LoadClass) add(l circuits.Load) {
 	if w, ok := l.Draw.Watts.Get(); ok {
 		watts = number(float64(w) * n)
 	}
-	if l.Draw.Amps > 0 {
+	if !unknownAmps(l) {
 		va = number(float64(l.Draw.VA) * n)
 	}
 	k.Watts, k.VA = plus(k.Watts, watts), plus(k.VA, va)

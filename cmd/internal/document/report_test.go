@@ -53,18 +53,18 @@ func TestDirectoryHasEverySpaceOnceOddLeftEvenRight(t *testing.T) {
 	}
 	require.Equal(t, "5 bar-640 luminaires, nos. 1-5, flower", d.Rows[0].Left.Description)
 	require.True(t, d.Rows[1].Left.Continues, "the second pole of LP1-1")
-	require.Equal(t, 20, d.Vacant, "24 spaces less 1, 3, 2 and 4")
+	require.Equal(t, 20, *d.Vacant, "24 spaces less 1, 3, 2 and 4")
 	require.Equal(t, "old", d.Rows[0].Right.Circuit)
 	// 5 × 653.06 VA between the legs, in equal parts
-	require.InDelta(t, 1632.65, d.Rows[0].Left.VA, 0.01)
-	require.InDelta(t, 1632.65, d.LegVA[0].VA, 0.01)
+	require.InDelta(t, 1632.65, *d.Rows[0].Left.VA, 0.01)
+	require.InDelta(t, 1632.65, *d.LegVA[0].VA, 0.01)
 }
 
 func TestDirectoryShowsSpacesThatThePanelDoesNotHave(t *testing.T) {
 	d := reported(t, func(r *Results) { r.Plan.Panels[0].Spaces = units.Is(2) }).Directories[0]
 	require.Equal(t, 2, d.Beyond, "spaces 3 and 4")
-	require.Equal(t, 0, d.Vacant)
-	require.False(t, reported(t, func(r *Results) { r.Plan.Panels[0].Spaces = units.Unknown[int]("") }).Directories[0].Counted)
+	require.Equal(t, 0, *d.Vacant)
+	require.Nil(t, reported(t, func(r *Results) { r.Plan.Panels[0].Spaces = units.Unknown[int]("") }).Directories[0].Vacant, "how many there are is not known")
 }
 
 func TestHomeRunCountsItsWires(t *testing.T) {

@@ -43,13 +43,14 @@ type Shift struct {
 }
 
 // CircuitShift is a circuit before and after, in its worst state of the day. What is
-// nil has no meaning: the circuit is new, or is there no more.
+// nil is not known, or has no meaning: the circuit is new, or is there no more.
 type CircuitShift struct {
 	Circuit                       string
 	LoadBefore, LoadAfter         *float64
 	RequiredBefore, RequiredAfter *float64 // with the allowance for continuous load
 	BreakerAmps                   *float64 // nil where it is not known
-	Binds                         string   // the limit that is fullest then
+	New, Gone                     bool
+	Binds                         string // the limit that is fullest then
 	Remark                        string
 }
 
@@ -155,6 +156,8 @@ func shiftedFigures(before, after Results) []Shift {
 		s := Shift{What: what, Unit: "A", Before: number(float64(p.Required)), After: number(float64(q.Required)), Limit: known(p.Main)}
 		if main, ok := p.Main.Get(); ok && units.Exceeds(q.Required, main) {
 			s.Remark, s.Short = "more than its main", true
+		} else if leastLoad(after.Plan, p.Name) {
+			s.Remark = "at least: the current of a load is not known"
 		}
 		out = append(out, s)
 	}
@@ -215,24 +218,34 @@ func coolingRemark(was, is heat.Answer) string {
 func shiftedCircuits(before, after circuits.Plan) []CircuitShift {
 	var out []CircuitShift
 	for _, c := range after.Circuits {
-		s := CircuitShift{Circuit: c.Name, LoadAfter: number(float64(c.Load)), RequiredAfter: number(float64(c.Required)), BreakerAmps: known(c.Breaker), Binds: bindingOf(c)}
+		s := CircuitShift{Circuit: c.Name, BreakerAmps: known(c.Breaker), Binds: bindingOf(c)}
+		s.LoadAfter, s.RequiredAfter = carriedBy(c)
 		switch was := circuitIn(before, c.Name); {
 		case was == nil:
-			s.Remark = "new"
+			s.New, s.Remark = true, "new"
 		case sameFigure(float64(was.Required), float64(c.Required)) && sameFigure(float64(was.Load), float64(c.Load)):
 			continue
 		default:
-			s.LoadBefore, s.RequiredBefore = number(float64(was.Load)), number(float64(was.Required))
+			s.LoadBefore, s.RequiredBefore = carriedBy(*was)
 		}
 		out = append(out, s)
 	}
 	for _, c := range before.Circuits {
 		if circuitIn(after, c.Name) == nil {
-			out = append(out, CircuitShift{Circuit: c.Name, LoadBefore: number(float64(c.Load)), RequiredBefore: number(float64(c.Required)), BreakerAmps: known(c.Breaker),
-				Remark: "feeds nothing any more"})
+			s := CircuitShift{Circuit: c.Name, BreakerAmps: known(c.Breaker), Gone: true, Remark: "feeds nothing any more"}
+			s.LoadBefore, s.RequiredBefore = carriedBy(c)
+			out = append(out, s)
 		}
 	}
 	return out
+}
+
+// carriedBy is what a circuit carries and what it needs, where that is known.
+func carriedBy(c circuits.Circuit) (load, required *float64) {
+	if unknownLoad(c) {
+		return nil, nil
+	}
+	return number(c.Load), number(c.Required)
 }
 
 func bindingOf(c circuits.Circuit) string {

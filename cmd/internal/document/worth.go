@@ -10,6 +10,7 @@ type Scarce struct {
 	Have        float64 `json:"have"`
 	Unit        string  `json:"unit"`
 	UsedPercent float64 `json:"used_percent"`
+	AtLeast     bool    `json:"at_least" jsonschema_description:"true where the current of a load is not known: used is a least value"`
 	Buys        string  `json:"buys,omitempty" jsonschema_description:"what more of it would carry"`
 }
 
@@ -93,7 +94,11 @@ type ComparedOption struct {
 func scarcest(p circuits.Plan) []Scarce {
 	out := []Scarce{}
 	for _, s := range circuits.Scarcest(p) {
-		out = append(out, Scarce{Panel: s.Panel, What: s.What, Used: s.Used, Have: s.Have, Unit: s.Unit, UsedPercent: 100 * s.Share, Buys: s.Buys})
+		d := Scarce{Panel: s.Panel, What: s.What, Used: s.Used, Have: s.Have, Unit: s.Unit, UsedPercent: 100 * s.Share, Buys: s.Buys}
+		if s.What != "spaces" && leastLoad(p, s.Panel) { // what is left is not known
+			d.AtLeast, d.Buys = true, ""
+		}
+		out = append(out, d)
 	}
 	return out
 }

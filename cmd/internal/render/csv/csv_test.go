@@ -45,7 +45,7 @@ func TestNegativeNumbersStayNumbers(t *testing.T) {
 
 func TestEveryFigureOfACircuitIsThere(t *testing.T) {
 	c := document.Circuit{Name: "LP1-1", Panel: "LP1", Spaces: []int{1, 3}, Legs: []string{"A", "B"}, Poles: 2, Volts: 240, BreakerAmps: known(20),
-		LoadAmps: 13.6054, RequiredAmps: 17.0068, FreeAmps: 2.394, Limits: []document.Limit{{Rule: "r", UsedPercent: 85.034}},
+		LoadAmps: known(13.6054), RequiredAmps: known(17.0068), FreeAmps: known(2.394), Limits: []document.Limit{{Rule: "r", UsedPercent: 85.034}},
 		Conductor: document.Conductor{LengthFeet: known(60), DropPercent: known(1.345)}}
 	rows := records(t, document.Plan{Circuits: []document.Circuit{c}, Panels: []document.Panel{{Name: "LP1"}}})
 	var heads, values []string

@@ -85,6 +85,13 @@ func maybeScaled(x *float64, by float64, digits int, key string) Span {
 
 func count(n int, key string) Span { return number(float64(n), 0, key) }
 
+func maybeCount(n *int, key string) Span {
+	if n == nil {
+		return maybe(nil, 0, key)
+	}
+	return count(*n, key)
+}
+
 // amount is a figure of as many decimals as it needs, up to some.
 func amount(x float64, most int, key string) Span {
 	s := units.Round(x, most)
@@ -94,7 +101,7 @@ func amount(x float64, most int, key string) Span {
 
 func maybeAmount(x *float64, most int, key string) Span {
 	if x == nil {
-		return Span{Text: unknown, Key: key, Class: "unknown"}
+		return maybe(nil, 0, key)
 	}
 	return amount(*x, most, key)
 }
@@ -112,14 +119,7 @@ func hours(s *string) Cell {
 	if s == nil {
 		return cellText(unknown)
 	}
-	var out []Span
-	for i, x := range strings.Split(*s, ", ") {
-		if i > 0 {
-			out = append(out, text(", "))
-		}
-		out = append(out, span(x, "nb"))
-	}
-	return in(out...)
+	return in(each(strings.Split(*s, ", "), func(x string) Span { return span(x, "nb") })...)
 }
 
 func cellName(s string) Cell { return in(name(s)) }
@@ -176,6 +176,15 @@ func data(head string) Column { return Column{Head: head, DataOnly: true} }
 
 func fig(head, unit string) Column { return Column{Head: head, Unit: unit, Num: true} }
 
+// each lists things by their names.
+func each(names []string, as func(string) Span) []Span {
+	var lists [][]Span
+	for _, n := range names {
+		lists = append(lists, spans(as(n)))
+	}
+	return joined(", ", lists...)
+}
+
 // joined puts something between spans.
 func joined(between string, lists ...[]Span) []Span {
 	var out []Span
@@ -195,6 +204,21 @@ func path(prefix string, i int, key string) string {
 // Measures of the unit system, each a figure of the document converted for
 // display.
 
+func (p *page) unit(metric, customary string) string {
+	if p.m.Metric {
+		return metric
+	}
+	return customary
+}
+
+// times is a figure in the metric unit, which is a factor of the customary one.
+func (p *page) times(x, factor float64) float64 {
+	if p.m.Metric {
+		return x * factor
+	}
+	return x
+}
+
 func (p *page) length(ft *float64, key string) Span {
 	if ft == nil {
 		return maybe(nil, 0, key)
@@ -207,32 +231,16 @@ func (p *page) heat(btuh float64, key string) Span {
 }
 
 func (p *page) water(pints float64, key string) Span {
-	if p.m.Metric {
-		return number(pints*units.LitrePerPint, 0, key)
-	}
-	return number(pints, 0, key)
+	return number(p.times(pints, units.LitrePerPint), 0, key)
 }
 
-func (p *page) waterUnit() string {
-	if p.m.Metric {
-		return "L/day"
-	}
-	return "pint/day"
-}
+func (p *page) waterUnit() string { return p.unit("L/day", "pint/day") }
 
 func (p *page) flow(cfm float64, key string) Span {
-	if p.m.Metric {
-		return number(cfm*units.CubicMetrePerHourPerCFM, 0, key)
-	}
-	return number(cfm, 0, key)
+	return number(p.times(cfm, units.CubicMetrePerHourPerCFM), 0, key)
 }
 
-func (p *page) flowUnit() string {
-	if p.m.Metric {
-		return "m³/h"
-	}
-	return "CFM"
-}
+func (p *page) flowUnit() string { return p.unit("m³/h", "CFM") }
 
 func (p *page) area(ft2 *float64, key string) Span {
 	if ft2 == nil {
@@ -244,12 +252,7 @@ func (p *page) area(ft2 *float64, key string) Span {
 	return number(*ft2, 0, key)
 }
 
-func (p *page) areaUnit() string {
-	if p.m.Metric {
-		return "m²"
-	}
-	return "ft²"
-}
+func (p *page) areaUnit() string { return p.unit("m²", "ft²") }
 
 func (p *page) temperature(c *float64, key string) Span {
 	if c == nil {
@@ -261,9 +264,4 @@ func (p *page) temperature(c *float64, key string) Span {
 	return number(units.Temperature(*c).Fahrenheit(), 0, key)
 }
 
-func (p *page) temperatureUnit() string {
-	if p.m.Metric {
-		return "°C"
-	}
-	return "°F"
-}
+func (p *page) temperatureUnit() string { return p.unit("°C", "°F") }

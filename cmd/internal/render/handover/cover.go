@@ -124,17 +124,25 @@ func (p *page) keyFigures() []KeyFigure {
 	out := []KeyFigure{{spans(count(len(d.Circuits), "")), "", spans(text(circuits + ", on " + plural(len(d.Panels), "panel", "panels")))}}
 	for i, s := range p.d.Services {
 		out = append(out, KeyFigure{spans(number(s.RequiredAmps, 1, path("services", i, "required_amps"))), "A",
-			append(spans(text("asked of the fullest leg of "), name(s.Panel), text(", main ")), maybeAmount(s.MainAmps, 2, path("services", i, "main_amps")), text(" A"))})
+			append(spans(text(orMore(s.LeastLoad)+"asked of the fullest leg of "), name(s.Panel), text(", main ")), maybeAmount(s.MainAmps, 2, path("services", i, "main_amps")), text(" A"))})
 		if i == 2 {
 			break
 		}
 	}
 	out = append(out,
-		KeyFigure{spans(scaled(p.d.Day.Demand.Watts, 0.001, 1, "day.demand.watts")), "kW", spans(text("largest quarter-hour, all cycling loads on"))},
-		KeyFigure{spans(number(p.d.Day.EnergyDay, 0, "day.energy_kwh_per_day")), "kWh", spans(text("a day"))})
+		KeyFigure{spans(scaled(p.d.Day.Demand.Watts, 0.001, 1, "day.demand.watts")), "kW", spans(text(orMore(p.d.Day.AtLeast) + "largest quarter-hour, all cycling loads on"))},
+		KeyFigure{spans(number(p.d.Day.EnergyDay, 0, "day.energy_kwh_per_day")), "kWh", spans(text(orMore(p.d.Day.AtLeast) + "a day"))})
 	if len(p.d.Heat.Rooms) > 0 {
 		out = append(out, KeyFigure{spans(p.heat(p.d.Heat.Block.TotalBTUH, "heat.block.total_btuh")), p.m.HeatUnit(),
-			spans(text("of heat at the worst hour, "), number(p.d.Heat.Block.Tons, 2, "heat.block.tons"), text(" tons"))})
+			spans(text(orMore(p.d.Heat.Block.AtLeast)+"of heat at the worst hour, "), number(p.d.Heat.Block.Tons, 2, "heat.block.tons"), text(" tons"))})
 	}
 	return out
+}
+
+// orMore marks a figure of which a part is not known.
+func orMore(least bool) string {
+	if least {
+		return "or more "
+	}
+	return ""
 }

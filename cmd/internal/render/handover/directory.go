@@ -25,30 +25,28 @@ func (p *page) directories() []Block {
 // panels are all of them at a glance.
 func (p *page) panels() Table {
 	t := Table{Name: "panels", Sheet: "Panels", Caption: "Panels at a glance", Columns: []Column{col("Panel"), col("System"), col("Fed from"), fig("Main", "A"), fig("Bus", "A"),
-		fig("Fullest leg needs", "A"), fig("Imbalance", "%"), fig("Neutral", "A"), fig("Spaces", ""), fig("Used", ""), fig("Connected", "VA"), fig("Demand", "VA"), data("Findings")}}
+		fig("Fullest leg needs", "A"), fig("Imbalance", "%"), fig("Neutral", "A"), fig("Spaces", ""), fig("Used", ""), fig("Connected", "VA"), fig("Demand", "VA"), data("Stands for"), data("Findings")}}
 	for i, x := range p.d.Plan.Panels {
 		key := func(k string) string { return path("plan.panels", i, k) }
-		from, spaces := cellText("the service"), figure(maybe(nil, 0, key("spaces")))
+		from := cellText("the service")
 		if x.Feeder != nil {
 			from = in(p.panel(x.Feeder.From))
 		}
-		if x.Spaces != nil {
-			spaces = figure(count(*x.Spaces, key("spaces")))
-		}
 		called := strong(x.Name)
 		called.Href = "#" + id("p", i)
-		t.Rows = append(t.Rows, Row{Cells: []Cell{in(append(spans(called), p.findingLinks("panel", x.Name)...)...), cellText(x.System), from, figure(maybeAmount(x.MainAmps, 2, key("main_amps"))), bus(x, key("bus_amps")),
-			figure(number(x.RequiredAmps, 1, key("required_amps"))), figure(number(x.ImbalancePercent, 1, key("imbalance_percent"))), optional(x.NeutralAmps, 1, key("neutral_amps")), spaces,
-			figure(count(x.SpacesUsed, key("spaces_used"))), figure(number(x.ConnectedVA, 0, key("connected_va"))), figure(number(x.DemandVA, 0, key("demand_va"))), p.found("panel", x.Name)}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{in(append(append(spans(called), atLeast(x)...), p.findingLinks("panel", x.Name)...)...), cellText(x.System), from, figure(maybeAmount(x.MainAmps, 2, key("main_amps"))), figure(maybeAmount(x.BusAmps, 2, key("bus_amps"))),
+			figure(number(x.RequiredAmps, 1, key("required_amps"))), figure(maybe(x.ImbalancePercent, 1, key("imbalance_percent"))), figure(maybe(x.NeutralAmps, 1, key("neutral_amps"))), figure(maybeCount(x.Spaces, key("spaces"))),
+			figure(count(x.SpacesUsed, key("spaces_used"))), figure(connectedVA(x, key("connected_va"))), figure(number(x.DemandVA, 0, key("demand_va"))), cellText(least(x.LeastLoad)), p.found("panel", x.Name)}})
 	}
 	return t
 }
 
-func bus(x document.Panel, key string) Cell {
-	if x.BusAmps == nil {
-		return blank()
+// atLeast says that the figures of a panel are least values.
+func atLeast(x document.Panel) []Span {
+	if !x.LeastLoad {
+		return nil
 	}
-	return figure(amount(*x.BusAmps, 2, key))
+	return spans(span(", at least: the current of a load is not known", Aside))
 }
 
 func (p *page) panelFields(i int, x document.Panel) Fields {
@@ -64,10 +62,10 @@ func (p *page) panelFields(i int, x document.Panel) Fields {
 		spaces = spans(count(x.SpacesUsed, key("spaces_used")), text(" of "), count(*x.Spaces, key("spaces")), text(" used"))
 	}
 	f = append(f, Field{"Spaces", spaces}, Field{"Operating current", p.legAmps(i, x)})
-	if x.NeutralAmps != nil {
-		f = append(f, Field{"Neutral", spans(number(*x.NeutralAmps, 2, key("neutral_amps")), text(" A, the most in any state"))})
+	f = append(f, Field{"Neutral", spans(maybe(x.NeutralAmps, 2, key("neutral_amps")), text(" A, the most in any state"))}, Field{"Imbalance", spans(maybe(x.ImbalancePercent, 1, key("imbalance_percent")), text(" % between the legs"))})
+	if x.LeastLoad {
+		f = append(f, Field{"Caution", leastSays()})
 	}
-	f = append(f, Field{"Imbalance", spans(number(x.ImbalancePercent, 1, key("imbalance_percent")), text(" % between the legs"))})
 	if x.OtherLoadAmps != nil {
 		f = append(f, Field{"Other load", spans(amount(*x.OtherLoadAmps, 2, key("other_load_amps")), text(" A per leg, not listed in the file"))})
 	}
@@ -122,7 +120,7 @@ func (p *page) schedule(x document.Panel) Table {
 		}
 		t.Rows = append(t.Rows, Row{ID: id("c", i), Cells: []Cell{
 			p.called(c), in(Span{Text: numbersText(c.Spaces), Class: "nb"}, text(" "), Span{Text: strings.Join(c.Legs, "-"), Class: "nb"}), figure(amount(c.Volts, 0, key("volts"))), figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))),
-			figure(number(c.LoadAmps, 2, key("load_amps"))), figure(number(c.RequiredAmps, 2, key("required_amps"))), figure(number(c.FreeAmps, 2, key("free_amps"))),
+			figure(maybe(c.LoadAmps, 2, key("load_amps"))), figure(maybe(c.RequiredAmps, 2, key("required_amps"))), figure(maybe(c.FreeAmps, 2, key("free_amps"))),
 			wide(wire(c.Conductor) + "; " + orUnknown(c.Ground.Size) + " ground" + p.racewayOf(i)), in(Span{Text: c.Outlet(), Class: "nb"}, text(", "+c.GroundFault("no GFCI called for"))), binds, used, in(p.see(c.Name, atDirectories)...), stands(c), p.found("circuit", c.Name)}})
 	}
 	return t

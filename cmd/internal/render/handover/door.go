@@ -44,7 +44,7 @@ func (p *page) directory(i int, x document.Panel) Directory {
 		out.Rows = append(out.Rows, DirectoryRow{Leg: r.Leg, Left: p.slot(r.Left, key+"left."), Right: p.slot(r.Right, key+"right.")})
 	}
 	for k, l := range d.LegVA {
-		out.Legs = append(out.Legs, LegSum{l.Leg, number(l.VA, 0, path(path("directories", i, "leg_va"), k, "va"))})
+		out.Legs = append(out.Legs, LegSum{l.Leg, maybe(l.VA, 0, path(path("directories", i, "leg_va"), k, "va"))})
 	}
 	out.sum(i, x, d)
 	return out
@@ -52,9 +52,12 @@ func (p *page) directory(i int, x document.Panel) Directory {
 
 func (d *Directory) sum(i int, x document.Panel, of document.Directory) {
 	key := func(k string) string { return path("plan.panels", i, k) }
-	connected, demand := number(x.ConnectedVA, 0, key("connected_va")), number(x.DemandVA, 0, key("demand_va"))
-	vacant := count(of.Vacant, path("directories", i, "vacant"))
+	connected, demand := connectedVA(x, key("connected_va")), number(x.DemandVA, 0, key("demand_va"))
+	vacant := maybeCount(of.Vacant, path("directories", i, "vacant"))
 	with := "with the allowance for continuous load" + other(x)
+	if x.LeastLoad {
+		with += ", a least value: the current of a load is not known"
+	}
 	d.Sum = spans(text("Connected "), connected, text(" VA; demand "), demand, text(" VA "+with+"; "), vacant, text(" spaces without a breaker"))
 	d.totals = []Field{{"Connected, all legs, VA", spans(connected)}, {"Demand " + with + ", VA", spans(demand)}, {"Spaces without a breaker", spans(vacant)}}
 	if of.Beyond > 0 {
@@ -63,6 +66,15 @@ func (d *Directory) sum(i int, x document.Panel, of document.Directory) {
 		d.totals = append(d.totals, Field{"Spaces drawn that do not exist in the panel", spans(beyond)})
 	}
 	d.Sum = append(d.Sum, text("."))
+}
+
+// connectedVA is what is connected to a panel, which is not known where the current
+// of a load is not.
+func connectedVA(x document.Panel, key string) Span {
+	if x.LeastLoad {
+		return maybe(nil, 0, key)
+	}
+	return number(x.ConnectedVA, 0, key)
 }
 
 // other says that a demand holds load that is not listed.
@@ -95,7 +107,7 @@ func (p *page) slot(s document.Slot, key string) Slot {
 			out.Wire = short(c.Conductor, c.Ground) + p.racewayOf(k)
 		}
 	}
-	out.VA = figure(number(s.VA, 0, key+"va"))
+	out.VA = figure(maybe(s.VA, 0, key+"va"))
 	return out
 }
 
@@ -117,7 +129,7 @@ const (
 // Table sets the directory out, its totals under the volt-amperes of the odd
 // spaces.
 func (d Directory) Table() Table {
-	t := Table{Name: "directories", Of: d.Of, OfHead: "Panel", Sheet: "Panel " + d.Of, Caption: d.Caption, Columns: []Column{
+	t := Table{Name: "directories", Of: d.Of, OfHead: "Panel", Sheet: "Panel " + svg.Plain(d.Of), Caption: d.Caption, Columns: []Column{
 		fig("No.", "odd"), col("Description, odd"), col("Conductor, ground, raceway, odd"), fig("Breaker, odd", "A"), fig("Poles, odd", ""), fig("Connected, odd", "VA"), col("Leg"),
 		fig("Connected, even", "VA"), fig("Poles, even", ""), fig("Breaker, even", "A"), col("Conductor, ground, raceway, even"), col("Description, even"), fig("No.", "even")}}
 	for _, r := range d.Rows {

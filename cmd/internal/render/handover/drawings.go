@@ -45,12 +45,12 @@ func (p *page) floors() []Block {
 
 func (p *page) floor(i int, f document.Floor) Drawing {
 	marks := p.marks(f)
-	figure := svg.Floor(id("f", i), path("floors", i, "")[:len(path("floors", i, ""))-1], f, marks, p.m)
+	figure := svg.Floor(id("f", i), id("floors.", i), f, marks, p.m)
 	var key []KeyItem
 	for _, k := range marks {
 		c := p.at.circuits[k.Circuit]
 		s := spans(Span{Text: k.Label, Class: "strong"}, text(" "), p.circuit(k.Circuit), text(": nos. "+svg.Numbers(f, k.Circuit)))
-		s = append(s, Span{Text: " · ", Class: "nav"})
+		s = append(s, span(" · ", Nav))
 		s = append(append(s, p.see(k.Circuit, atFloors)...), p.findingLinks("circuit", k.Circuit)...)
 		key = append(key, KeyItem{ID: id("f", i) + id("c", c), Swatch: svg.Swatch(figure, k.Hatch), Spans: s})
 	}

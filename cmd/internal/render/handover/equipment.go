@@ -19,18 +19,18 @@ func (p *page) equipment() []Block {
 		key := func(k string) string { return path("equipment", i, k) }
 		item := append(spans(strong(e.Item), span(", "+e.Noun, Aside)), p.findingLinks("item", e.Item)...)
 		volts, amps, va := figure(maybeAmount(e.Volts, 0, key("volts"))), figure(maybe(e.AmpsEach, 2, key("amps_each"))), figure(maybe(e.VAEach, 0, key("va_each")))
-		circuits, all := in(p.circuitLinks(e.Circuits)...), following(figure(maybe(e.VAAll, 0, key("va_all"))), allUnits(i))
+		circuits, all := in(each(e.Circuits, p.circuit)...), following(figure(maybe(e.VAAll, 0, key("va_all"))), allUnits(i))
 		if len(e.Circuits) == 0 {
 			volts, amps, va, all, circuits = blank(), blank(), blank(), blank(), cellText("none")
 		}
 		draws.Rows = append(draws.Rows, Row{ID: id("e", i), Cells: []Cell{cellText(e.Tag), in(item...), in(p.room(e.Room)), figure(count(e.Count, key("count"))), volts, figure(count(e.Phases, key("phases"))),
 			figure(maybe(e.WattsEach, 0, key("watts_each"))), optional(e.LabelAmps, 2, key("label_amps")), amps, va, figure(number(e.PowerFactor, 2, key("power_factor"))), all, circuits, cellText(e.Noun), p.found("item", e.Item)}})
-		drivers := blank()
-		if e.Drivers != nil {
-			drivers = figure(count(*e.Drivers, key("drivers")))
+		drivers, inrush := blank(), optional(e.InrushAmps, 0, key("inrush_amps"))
+		if e.Drivers != nil { // a luminaire, whose inrush rules ask for
+			drivers, inrush = figure(count(*e.Drivers, key("drivers"))), figure(maybe(e.InrushAmps, 0, key("inrush_amps")))
 		}
 		asks.Rows = append(asks.Rows, Row{Cells: []Cell{in(p.link(text(e.Tag), atEquipment, id("e", i))), drivers, cellText(perBreaker(e)), optional(e.MinCircuitAmps, 1, key("min_circuit_amps")), optional(e.MaxDeviceAmps, 0, key("max_device_amps")),
-			optional(e.LeakageMA, 2, key("leakage_ma")), optional(e.InrushAmps, 0, key("inrush_amps")), cellText(connection(e)), cellText(orUnknown(e.Location)), hours(e.Hours), cellText(orUnknown(e.Basis))}})
+			figure(maybe(e.LeakageMA, 2, key("leakage_ma"))), inrush, cellText(connection(e)), cellText(orUnknown(e.Location)), hours(e.Hours), cellText(orUnknown(e.Basis))}})
 	}
 	draws.Foot = []Row{{Cells: []Cell{cellText("All"), cellText("what circuits feed"), gap(), gap(), gap(), gap(), gap(), gap(), gap(), gap(), gap(),
 		following(figure(maybe(p.d.ConnectedVA, 0, "connected_va")), draws.body(equipmentAll)), gap(), gap(), gap()}}}

@@ -51,14 +51,7 @@ func (p *page) questions() []Block {
 	}
 	t := Table{Name: "assumptions", Sheet: "Assumptions", Caption: "Assumptions, to be confirmed", Columns: []Column{col("Of"), col("What"), col("Taken"), col("Why"), col("Source")}}
 	for _, a := range p.d.Assumed {
-		var of []Span
-		for i, s := range a.Subjects {
-			if i > 0 {
-				of = append(of, text(", "))
-			}
-			of = append(of, name(s))
-		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{in(of...), cellText(a.Key), cellName(a.Value), cellText(a.Why), cellText(a.Source)}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{in(each(a.Subjects, name)...), cellText(a.Key), cellName(a.Value), cellText(a.Why), cellText(a.Source)}})
 	}
 	return append(out, t)
 }

@@ -46,11 +46,7 @@ func (p *page) roomNames(rooms []string) []Span {
 	if len(rooms) == 0 {
 		return spans(text(none))
 	}
-	var lists [][]Span
-	for _, r := range rooms {
-		lists = append(lists, spans(p.room(r)))
-	}
-	return joined(", ", lists...)
+	return each(rooms, p.room)
 }
 
 // wiresText writes the wires of a run: "2 × 12 AWG copper THHN + 12 AWG ground".
@@ -98,6 +94,5 @@ func fillCell(i int, h document.HomeRun) Cell {
 	if h.Raceway == nil || h.Raceway.Trade == "" {
 		return blank()
 	}
-	c := figure(number(h.Raceway.FillPercent, 0, path("home_runs", i, "raceway.fill_percent")))
-	return c
+	return figure(number(h.Raceway.FillPercent, 0, path("home_runs", i, "raceway.fill_percent")))
 }

@@ -38,6 +38,9 @@ func (p *page) dayFields() Fields {
 		{"Demand", spans(scaled(d.Demand.Watts, 0.001, 2, "day.demand.watts"), text(" kW, "), scaled(d.DemandVA.VA, 0.001, 2, "day.demand_apparent.va"), text(" kVA, from "+d.Demand.At+" on the "+d.Demand.Day+", all cycling loads on at once"))},
 		{"Energy", spans(number(d.EnergyDay, 1, "day.energy_kwh_per_day"), text(" kWh a day, "), number(d.EnergyMonth, 0, "day.energy_kwh_per_month"), text(" kWh a month"))},
 	}
+	if d.AtLeast {
+		f = append(f, Field{"Caution", spans(text("power and energy are least values: the watts of a load are not known"))})
+	}
 	if c := d.Cost; c != nil {
 		s := spans(number(c.Month, 2, "day.cost.per_month"), text(" "), name(c.Currency), text(" a month by the tariff of the file"))
 		if c.AtLeast {

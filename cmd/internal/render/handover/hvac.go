@@ -46,7 +46,7 @@ func (p *page) glance() Table {
 		key := func(k string) string { return path("heat.rooms", i, k) }
 		called := strong(r.Room)
 		called.Href = "#" + id("r", i)
-		sensible, latent, water := blank(), blank(), blank()
+		sensible, latent, water := blank(), blank(), figure(maybe(nil, 0, key("water")))
 		var total *Formula
 		if len(r.Cases) > 0 {
 			sensible, latent = figure(p.heat(r.Cases[0].SensibleBTUH, key("cases.0.sensible_btuh"))), figure(p.heat(r.Cases[0].LatentBTUH, key("cases.0.latent_btuh")))
@@ -79,7 +79,7 @@ func least(atLeast bool) string {
 func (p *page) roomSee(i int, r document.HeatRoom) []Span {
 	var s []Span
 	if p.at.working[id("wr", i)] {
-		s = append(s, Span{Text: " · ", Class: "nav"}, p.link(Span{Text: "working", Class: "nav"}, atWorking, id("wr", i)))
+		s = append(s, span(" · ", Nav), p.link(span("working", Nav), atWorking, id("wr", i)))
 	}
 	return append(s, p.findingLinks("room", r.Room)...)
 }
@@ -256,12 +256,8 @@ func (p *page) power(i int, r document.HeatRoom) Table {
 			}
 			supplies += fmt.Sprintf("%s V %d-phase", units.Round(s.Volts, 0), s.Phases)
 		}
-		spaces := figure(maybe(nil, 0, key("spare_spaces")))
-		if x.SpareSpaces != nil {
-			spaces = figure(count(*x.SpareSpaces, key("spare_spaces")))
-		}
 		t.Rows = append(t.Rows, Row{Cells: []Cell{in(p.panel(x.Panel)), cellText(supplies), figure(maybeAmount(x.MainAmps, 2, key("main_amps"))), figure(number(x.RequiredAmps, 1, key("required_amps"))),
-			figure(maybe(x.SpareAmps, 1, key("spare_amps"))), spaces}})
+			figure(maybe(x.SpareAmps, 1, key("spare_amps"))), figure(maybeCount(x.SpareSpaces, key("spare_spaces")))}})
 	}
 	return t
 }

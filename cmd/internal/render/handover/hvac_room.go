@@ -10,25 +10,24 @@ func (p *page) stated(i int, r document.HeatRoom) Table {
 		fig("Sensible", p.m.HeatUnit()), fig("Heat given", p.m.HeatUnit()), fig("Fuel burnt", p.m.HeatUnit()), fig("Water removed", p.waterUnit()), fig("Water added", p.waterUnit())}}
 	for k, u := range r.Equipment.Stated {
 		key := func(s string) string { return path(path("heat.rooms", i, "equipment.stated"), k, s) }
-		given := func(x *float64, show func(float64, string) Span, at string) Cell {
-			if x == nil {
-				return blank()
+		given := func(x *float64, asked bool, show func(float64, string) Span, at string) Cell {
+			switch {
+			case x != nil:
+				return figure(show(*x, key(at)))
+			case asked:
+				return figure(maybe(nil, 0, ""))
 			}
-			return figure(show(*x, key(at)))
+			return blank()
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{in(p.item(u.Item)), cellText(u.Kind), figure(count(u.Count, key("count"))), given(u.CoolingBTUH, p.heat, "cooling_btuh"), given(u.SensibleBTUH, p.heat, "sensible_btuh"),
-			given(u.HeatBTUH, p.heat, "heat_btuh"), given(u.BurnsBTUH, p.heat, "burns_btuh"), given(u.RemovesPints, p.water, "removes_pints_per_day"), given(u.AddsPints, p.water, "adds_pints_per_day")}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{in(p.item(u.Item)), cellText(u.Kind), figure(count(u.Count, key("count"))), given(u.CoolingBTUH, u.Cools(), p.heat, "cooling_btuh"), given(u.SensibleBTUH, false, p.heat, "sensible_btuh"),
+			given(u.HeatBTUH, u.Heats(), p.heat, "heat_btuh"), given(u.BurnsBTUH, false, p.heat, "burns_btuh"), given(u.RemovesPints, false, p.water, "removes_pints_per_day"), given(u.AddsPints, u.Wets(), p.water, "adds_pints_per_day")}})
 	}
 	return t
 }
 
 // water is what has to be taken out of the air, by the time of day.
 func (p *page) waterOf(i int, r document.HeatRoom) Table {
-	unit := "L"
-	if !p.m.Metric {
-		unit = "pint"
-	}
-	t := Table{Name: "heat-water", Of: r.Room, OfHead: "Room", Sheet: "Heat water", Class: "sheet", Caption: "Water to remove", Columns: []Column{col("While"), fig("In a day", unit), fig("At the rate of", p.waterUnit())}}
+	t := Table{Name: "heat-water", Of: r.Room, OfHead: "Room", Sheet: "Heat water", Class: "sheet", Caption: "Water to remove", Columns: []Column{col("While"), fig("In a day", p.unit("L", "pint")), fig("At the rate of", p.waterUnit())}}
 	w := r.Water
 	if w == nil {
 		return t

@@ -62,38 +62,25 @@ func (p *page) link(s Span, section, anchor string) Span {
 
 // circuit names a circuit with a link to its line in the schedule of its panel.
 func (p *page) circuit(c string) Span {
-	i, ok := p.at.circuits[c]
-	if !ok {
-		return name(c)
-	}
 	if !p.has[atDirectories] {
-		return p.link(name(c), atHomeRuns, id("h", i))
+		return p.named(c, p.at.circuits, atHomeRuns, "h")
 	}
-	return p.link(name(c), atDirectories, id("c", i))
+	return p.named(c, p.at.circuits, atDirectories, "c")
 }
 
-func (p *page) panel(s string) Span {
-	i, ok := p.at.panels[s]
+func (p *page) panel(s string) Span { return p.named(s, p.at.panels, atDirectories, "p") }
+
+func (p *page) room(s string) Span { return p.named(s, p.at.rooms, atHVAC, "r") }
+
+func (p *page) item(s string) Span { return p.named(s, p.at.items, atEquipment, "e") }
+
+// named is a name with a link to where it stands in a section.
+func (p *page) named(s string, places map[string]int, section, prefix string) Span {
+	i, ok := places[s]
 	if !ok {
 		return name(s)
 	}
-	return p.link(name(s), atDirectories, id("p", i))
-}
-
-func (p *page) room(s string) Span {
-	i, ok := p.at.rooms[s]
-	if !ok {
-		return name(s)
-	}
-	return p.link(name(s), atHVAC, id("r", i))
-}
-
-func (p *page) item(s string) Span {
-	i, ok := p.at.items[s]
-	if !ok {
-		return name(s)
-	}
-	return p.link(name(s), atEquipment, id("e", i))
+	return p.link(name(s), section, id(prefix, i))
 }
 
 // place names what something concerns: "circuit LP1-3".
@@ -109,18 +96,6 @@ func (p *page) place(x document.Place) []Span {
 		return spans(p.item(x.Name))
 	}
 	return spans(text("the site"))
-}
-
-// circuitLinks lists circuits.
-func (p *page) circuitLinks(names []string) []Span {
-	var out []Span
-	for i, c := range names {
-		if i > 0 {
-			out = append(out, text(", "))
-		}
-		out = append(out, p.circuit(c))
-	}
-	return out
 }
 
 // see lists where else a circuit stands, the place that asks left out.

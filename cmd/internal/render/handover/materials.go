@@ -14,7 +14,7 @@ func (p *page) materials() []Block {
 	breakers := Table{Name: "breakers", Class: "sheet", Caption: "Breakers", Columns: []Column{fig("Rating", "A"), fig("Poles", ""), fig("Pieces", ""), col("For panels")}}
 	for i, b := range m.Breakers {
 		key := func(k string) string { return path("materials.breakers", i, k) }
-		breakers.Rows = append(breakers.Rows, Row{Cells: []Cell{figure(amount(b.Amps, 2, key("amps"))), figure(count(b.Poles, key("poles"))), figure(count(b.Count, key("count"))), in(p.panelLinks(b.Panels)...)}})
+		breakers.Rows = append(breakers.Rows, Row{Cells: []Cell{figure(amount(b.Amps, 2, key("amps"))), figure(count(b.Poles, key("poles"))), figure(count(b.Count, key("count"))), in(each(b.Panels, p.panel)...)}})
 	}
 	out = appendTable(out, breakers)
 
@@ -76,12 +76,4 @@ func appendTable(out []Block, t Table) []Block {
 		return out
 	}
 	return append(out, t)
-}
-
-func (p *page) panelLinks(names []string) []Span {
-	var lists [][]Span
-	for _, n := range names {
-		lists = append(lists, spans(p.panel(n)))
-	}
-	return joined(", ", lists...)
 }

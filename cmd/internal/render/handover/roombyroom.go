@@ -31,7 +31,7 @@ func (p *page) roomByRoom() []Block {
 func (p *page) feeds(i, k int, c document.Circuit, l document.Load) Row {
 	key := func(s string) string { return path("plan.circuits", i, s) }
 	return Row{Cells: []Cell{in(p.item(l.Item)), figure(count(l.Count, path(key("loads"), k, "count"))), in(p.circuit(c.Name)), in(p.panel(c.Panel)), cellText(numbersText(c.Spaces)),
-		figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))), figure(number(c.LoadAmps, 2, key("load_amps"))), figure(number(c.FreeAmps, 2, key("free_amps")))}}
+		figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))), figure(maybe(c.LoadAmps, 2, key("load_amps"))), figure(maybe(c.FreeAmps, 2, key("free_amps")))}}
 }
 
 // roomList is the rooms that circuits feed, in the order of the file, and none

@@ -16,10 +16,12 @@ func (p *page) loads() []Block {
 		t := Table{Name: "load-calculation", Of: s.Panel, OfHead: "Panel", Class: "sheet", Caption: "Load calculation of panel " + svg.Plain(s.Panel), Columns: []Column{col("Group"), fig("Connected", "VA"), fig("Allowance", "VA"), fig("Demand", "VA")}}
 		for k, g := range s.Groups {
 			at := func(c string) string { return path(key("groups"), k, c) }
-			t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(g.Category), figure(number(g.ConnectedVA, 0, at("connected_va"))), figure(number(g.AllowanceVA, 0, at("allowance_va"))), following(figure(number(g.DemandVA, 0, at("demand_va"))), across(k, 1, 2))}})
+			show := figureUnless(g.LeastLoad)
+			t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(g.Category), show(g.ConnectedVA, at("connected_va")), show(g.AllowanceVA, at("allowance_va")), following(show(g.DemandVA, at("demand_va")), across(k, 1, 2))}})
 		}
 		line := func(what string, a, b, c Cell) { t.Foot = append(t.Foot, Row{Cells: []Cell{cellText(what), a, b, c}}) }
-		line("Listed in the file", following(figure(number(s.ConnectedVA, 0, key("connected_va"))), t.body(1)), following(figure(number(s.AllowanceVA, 0, key("allowance_va"))), t.body(2)), gap())
+		show := figureUnless(s.LeastLoad)
+		line("Listed in the file", following(show(s.ConnectedVA, key("connected_va")), t.body(1)), following(show(s.AllowanceVA, key("allowance_va")), t.body(2)), gap())
 		if s.NotAddedVA > 0 {
 			line("Not added: interlocked loads beyond the largest, and what a measured peak holds already", gap(), gap(), figure(minus(s.NotAddedVA, key("not_added_va"))))
 		}
@@ -34,11 +36,32 @@ func (p *page) loads() []Block {
 		if n := len(t.Foot); n > 1 {
 			demand.Terms = append(demand.Terms, Term{Column: 3, From: listed + 1, To: listed + n - 1})
 		}
-		line("Demand", gap(), gap(), following(figure(number(s.DemandVA, 0, key("demand_va"))), demand))
+		total := following(figure(number(s.DemandVA, 0, key("demand_va"))), demand)
+		if s.LeastLoad {
+			total.Formula = nil // a part of it is not known
+			line("Demand, a least value", gap(), gap(), total)
+		} else {
+			line("Demand", gap(), gap(), total)
+		}
 		out = append(out, t, p.loadFields(i, s))
 	}
 	return append(out, Paragraph{Class: "quiet", Spans: spans(text("The allowance is the one that the profile puts on continuous load, or what a nameplate's minimum circuit asks for. " +
 		"No household demand factor is applied to grow equipment. The fullest leg decides, not the mean of the legs."))})
+}
+
+// figureUnless shows figures, all of them unknown where a part of them is.
+func figureUnless(least bool) func(float64, string) Cell {
+	return func(x float64, key string) Cell {
+		if least {
+			return figure(maybe(nil, 0, key))
+		}
+		return figure(number(x, 0, key))
+	}
+}
+
+// leastSays is the caution beside amperes of which a part is not known.
+func leastSays() []Span {
+	return spans(text("these are least values: the current of a load is not known; see the findings"))
 }
 
 // minus shows a figure that is taken off.
@@ -61,7 +84,7 @@ func (p *page) loadFields(i int, s document.ServiceSheet) Fields {
 		f = append(f, Field{"Margin", spans(number(*s.MarginAmps, 1, key("margin_amps")), text(" A; "), number(*s.UsedPercent, 1, key("used_percent")), text(" % of the main asked for"))})
 	}
 	if s.LeastLoad {
-		f = append(f, Field{"Caution", spans(text("these are least values: the current of a load is not known; see the findings"))})
+		f = append(f, Field{"Caution", leastSays()})
 	}
 	return Fields{Name: "load-totals", Of: s.Panel, OfHead: "Panel", Rows: f}
 }
@@ -87,8 +110,8 @@ func (p *page) letter() []Block {
 		if s.OtherVA != nil || s.MeasuredVA != nil {
 			f = append(f, Field{"Caution", spans(text("demand and energy are of the loads in the file; other load on this service comes on top"))})
 		}
-		if s.CoolingTons > 0 {
-			f = append(f, Field{"Cooling", spans(number(s.CoolingTons, 1, key("cooling_tons")), text(" tons of refrigeration, stated capacity"))})
+		if s.CoolingTons == nil || *s.CoolingTons > 0 {
+			f = append(f, Field{"Cooling", spans(maybe(s.CoolingTons, 1, key("cooling_tons")), text(" tons of refrigeration, stated capacity"))})
 		}
 		if m := s.LargestMotor; m != nil {
 			f = append(f, Field{"Largest motor", spans(amount(m.HP, 3, key("largest_motor.hp")), text(" hp, "), p.item(m.Item), text("; how it starts: to be filled in"))})

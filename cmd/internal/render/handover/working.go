@@ -1,8 +1,6 @@
 package handover
 
 import (
-	"slices"
-
 	"branchwork/cmd/internal/document"
 	"branchwork/cmd/internal/render/svg"
 )
@@ -63,12 +61,12 @@ func (p *page) subject(s document.Subject) []Span {
 	case "room":
 		return append(spans(text("Room "), p.room(s.Name)), p.findingLinks("room", s.Name)...)
 	}
-	return append(spans(text("Circuit "), p.circuit(s.Name), Span{Text: " · ", Class: "nav"}), append(p.see(s.Name, atWorking), p.findingLinks("circuit", s.Name)...)...)
+	return append(spans(text("Circuit "), p.circuit(s.Name), span(" · ", Nav)), append(p.see(s.Name, atWorking), p.findingLinks("circuit", s.Name)...)...)
 }
 
 func (p *page) question(x document.Section, title string) Steps {
 	out := Steps{Of: title, Title: svg.Plain(x.Title)}
-	if x.Title == title || slices.Contains([]string{"heat of " + title}, x.Title) {
+	if x.Title == title || x.Title == "heat of "+title {
 		out.Title = ""
 	}
 	for _, w := range x.Steps {

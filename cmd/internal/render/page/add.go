@@ -112,6 +112,9 @@ func addedPanelBlocks(d document.Add) []Block {
 		if p.Service {
 			what += ", the service"
 		}
+		if p.LeastLoad {
+			what += "; at least, the current of a load is not known"
+		}
 		needs.Rows = append(needs.Rows, []Cell{text(what), number(p.RequiredBeforeAmps, 2), number(p.RequiredAfterAmps, 2), maybe(p.MainAmps, 0)})
 		if f := p.Feeder; f != nil {
 			needs.Rows = append(needs.Rows, []Cell{text("feeder of " + p.Panel + " in " + f.From), number(f.RequiredBeforeAmps, 2), number(f.RequiredAfterAmps, 2), maybe(f.BreakerAmps, 0)})
@@ -131,11 +134,7 @@ func addedHeatBlocks(d document.Add, s System) []Block {
 	t := Table{ID: "cooling", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "with what is added"}, {Name: "needed", Unit: s.heatUnit()},
 		{Name: "stated", Unit: s.heatUnit()}, {Name: "covered"}}}
 	for _, c := range h.Cooling {
-		stated := text(Unknown)
-		if c.InstalledBTUH != nil {
-			stated = s.heat(*c.InstalledBTUH)
-		}
-		t.Rows = append(t.Rows, []Cell{text(h.Room), text(c.What), s.heat(c.NeededBTUH), stated, text(c.Covers)})
+		t.Rows = append(t.Rows, []Cell{text(h.Room), text(c.What), s.heat(c.NeededBTUH), s.maybeHeat(c.InstalledBTUH), text(c.Covers)})
 	}
 	return []Block{Heading{2, "Heat of room " + h.Room}, Fields{f}, t}
 }

@@ -186,19 +186,25 @@ func legBlocks(panels []document.DayPanel) []Block {
 		for _, l := range conductors {
 			wide.Columns = append(wide.Columns, Column{Name: p.Name + " " + l, Part: i + 1})
 			for h, x := range p.Hours {
-				amps, ok := x.Amps[l]
-				if !ok {
-					amps = x.Neutral
+				amps := x.Neutral
+				if a, ok := x.Amps[l]; ok {
+					amps = &a
 				}
-				rows[h] = append(rows[h], number(amps, 1))
-				data.Rows = append(data.Rows, []Cell{text(p.Name), hour(h), text(l), number(amps, 2), text(x.At)})
+				rows[h] = append(rows[h], maybe(amps, 1))
+				data.Rows = append(data.Rows, []Cell{text(p.Name), hour(h), text(l), maybe(amps, 2), text(x.At)})
 			}
 		}
 	}
 	wide.Rows = rows
-	return []Block{Heading{2, "Amperes on the legs"}, about,
+	out := []Block{Heading{2, "Amperes on the legs"}, about}
+	for _, p := range panels {
+		if p.LeastLoad {
+			out = append(out, Text{ID: "least values", Text: "Amperes of panel " + p.Name + " are least values: the current of a load is not known."})
+		}
+	}
+	return append(out,
 		Text{Text: "Amperes of all that is on in each hour, as its circuits are sized, with the panel's other load; each hour at its fullest minute. What a panel is required to carry counts everything connected as on and the allowance for continuous load."},
-		wide, data}
+		wide, data)
 }
 
 // money prints an amount of a currency.

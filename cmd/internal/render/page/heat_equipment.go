@@ -31,24 +31,19 @@ func heatEquipmentBlocks(r document.HeatRoom, s System) []Block {
 func heatStatedTable(r document.HeatRoom, s System) Table {
 	t := Table{ID: "equipment", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "stated"}, {Name: "kind"}, {Name: "count"}, {Name: "cooling each", Unit: s.heatUnit()},
 		{Name: "sensible each", Unit: s.heatUnit()}, {Name: "removes each", Unit: s.waterUnit()}, {Name: "adds each", Unit: s.waterUnit(), DataOnly: true}, {Name: "heats each", Unit: s.heatUnit()}}}
-	heat := func(x *float64) Cell {
-		if x == nil {
+	given := func(x *float64, asked bool, show func(*float64) Cell) Cell {
+		if x == nil && !asked {
 			return text("")
 		}
-		return s.heat(*x)
-	}
-	water := func(x *float64) Cell {
-		if x == nil {
-			return text("")
-		}
-		return s.water(x)
+		return show(x)
 	}
 	for _, u := range r.Equipment.Stated {
-		heats := heat(u.HeatBTUH)
+		heats := u.HeatBTUH
 		if u.BurnsBTUH != nil {
-			heats = heat(u.BurnsBTUH)
+			heats = u.BurnsBTUH
 		}
-		t.Rows = append(t.Rows, []Cell{text(r.Room), text(u.Item), text(u.Kind), whole(u.Count), heat(u.CoolingBTUH), heat(u.SensibleBTUH), water(u.RemovesPints), water(u.AddsPints), heats})
+		t.Rows = append(t.Rows, []Cell{text(r.Room), text(u.Item), text(u.Kind), whole(u.Count), given(u.CoolingBTUH, u.Cools(), s.maybeHeat), given(u.SensibleBTUH, false, s.maybeHeat),
+			given(u.RemovesPints, false, s.water), given(u.AddsPints, u.Wets(), s.water), given(heats, u.Heats(), s.maybeHeat)})
 	}
 	return t
 }
@@ -116,6 +111,7 @@ func heatPowerBlocks(r document.HeatRoom) []Block {
 	out := []Block{Heading{3, "Power available for equipment"}}
 	t := Table{ID: "power", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "panel"}, {Name: "supplies"}, {Name: "main", Unit: "A"}, {Name: "required", Unit: "A"}, {Name: "spare", Unit: "A"},
 		{Name: "spaces"}, {Name: "spare spaces"}, {Name: "feeds"}}}
+	least := false
 	for _, p := range r.Power {
 		feeds := "the room"
 		if !p.FeedsRoom {
@@ -125,12 +121,17 @@ func heatPowerBlocks(r document.HeatRoom) []Block {
 		if p.Spaces != nil {
 			spaces, spare = whole(*p.Spaces), whole(*p.SpareSpaces)
 		}
+		least = least || p.LeastLoad
 		t.Rows = append(t.Rows, []Cell{text(r.Room), text(p.Panel), text(heatSupplies(p.Supplies)), maybe(p.MainAmps, 0), number(p.RequiredAmps, 1), maybe(p.SpareAmps, 1), spaces, spare, text(feeds)})
 	}
 	if len(t.Rows) == 0 {
 		return append(out, Text{Text: "no panel feeds the room"})
 	}
-	return append(out, t, Text{Text: "Spare is the main less what the fullest leg needs with the allowance for continuous load, all equipment of the file counted."})
+	out = append(out, t, Text{Text: "Spare is the main less what the fullest leg needs with the allowance for continuous load, all equipment of the file counted."})
+	if least {
+		out = append(out, Text{Text: "The current of a load is not known: what is required is a least value, and what is spare is not known."})
+	}
+	return out
 }
 
 // heatSupplies lists voltages and phases: "120 V, 208 V, 208 V 3-phase".

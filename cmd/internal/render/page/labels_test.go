@@ -13,7 +13,7 @@ import (
 func TestFiguresOfACircuitStandInTheirColumns(t *testing.T) {
 	breaker := 20.0
 	c := document.Circuit{Name: "LP1-1", Panel: "LP1", Spaces: []int{1, 3}, Legs: []string{"A", "B"}, Poles: 2, Volts: 240,
-		BreakerAmps: &breaker, LoadAmps: 13.61, RequiredAmps: 17.01, FreeAmps: 0.04}
+		BreakerAmps: &breaker, LoadAmps: known(13.61), RequiredAmps: known(17.01), FreeAmps: known(0.04)}
 	cells := circuitRow(c, System{})
 	got := map[string]string{}
 	for i, col := range circuitTable(document.Plan{}, System{}).Columns {

@@ -36,10 +36,13 @@ func panelFields(p document.Panel, s System) []Field {
 	fields = append(fields,
 		Field{"legs", legsText(p) + in(p.State)},
 		Field{"neutral", maybeAmount(p.NeutralAmps, 2, "A")},
-		Field{"imbalance", amount(p.ImbalancePercent, 1, "%") + " of their mean between the fullest and the emptiest leg"},
+		Field{"imbalance", maybeAmount(p.ImbalancePercent, 1, "%") + " of their mean between the fullest and the emptiest leg"},
 		Field{"connected", maybeAmount(p.ConnectedWatts, 0, "W") + ", " + amount(p.ConnectedVA, 0, "VA")},
 		Field{"demand", amount(p.DemandVA, 0, "VA") + " with the allowance for continuous load"},
 	)
+	if p.LeastLoad {
+		fields = append(fields, Field{"caution", "amperes and volt-amperes here are least values: the current of a load is not known"})
+	}
 	if p.OtherLoadAmps != nil {
 		fields = append(fields, Field{"other load", amount(*p.OtherLoadAmps, 2, "A") + " per leg, not listed in the file"})
 	}
@@ -103,7 +106,7 @@ func poles(n int) string { return fmt.Sprintf("%d-pole", n) }
 func panelTable(d document.Plan) Table {
 	t := Table{ID: "panels", DataOnly: true, Columns: []Column{{Name: "panel"}, {Name: "system"}, {Name: "spaces"}, {Name: "spaces used"}, {Name: "main", Unit: "A"},
 		{Name: "bus", Unit: "A"}, {Name: "required", Unit: "A"}, {Name: "legs"}, {Name: "neutral", Unit: "A"}, {Name: "imbalance", Unit: "%"},
-		{Name: "connected", Unit: "W"}, {Name: "connected", Unit: "VA"}, {Name: "demand", Unit: "VA"}, {Name: "worst state"},
+		{Name: "connected", Unit: "W"}, {Name: "connected", Unit: "VA"}, {Name: "demand", Unit: "VA"}, {Name: "worst state"}, {Name: "may be more"},
 		{Name: "other load", Unit: "A"}, {Name: "measured peak", Unit: "A"}}}
 	for _, p := range d.Panels {
 		spaces := text(Unknown)
@@ -111,8 +114,8 @@ func panelTable(d document.Plan) Table {
 			spaces = whole(*p.Spaces)
 		}
 		t.Rows = append(t.Rows, []Cell{text(p.Name), text(p.System), spaces, whole(p.SpacesUsed), maybe(p.MainAmps, 0), maybe(p.BusAmps, 0),
-			number(p.RequiredAmps, 2), text(legsText(p)), maybe(p.NeutralAmps, 2), number(p.ImbalancePercent, 1), maybe(p.ConnectedWatts, 0),
-			number(p.ConnectedVA, 0), number(p.DemandVA, 0), text(p.State), absent(p.OtherLoadAmps), absent(p.MeasuredPeakAmps)})
+			number(p.RequiredAmps, 2), text(legsText(p)), maybe(p.NeutralAmps, 2), maybe(p.ImbalancePercent, 1), maybe(p.ConnectedWatts, 0),
+			number(p.ConnectedVA, 0), number(p.DemandVA, 0), text(p.State), text(yesNo(p.LeastLoad)), absent(p.OtherLoadAmps), absent(p.MeasuredPeakAmps)})
 	}
 	return t
 }

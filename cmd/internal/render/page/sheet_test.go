@@ -40,7 +40,7 @@ func numbersOf(t *testing.T, d any, p Page, convert ...func(float64) float64) {
 			}
 		}
 	}
-	require.Greater(t, seen, 30)
+	require.Greater(t, seen, 20)
 }
 
 func TestEveryNumberOfTheSheetIsOneOfTheDocument(t *testing.T) {
@@ -73,7 +73,7 @@ func TestEveryNumberOfTheDayIsOneOfTheDocument(t *testing.T) {
 	legs := make([]document.DayLegHour, 24)
 	for h := range hours {
 		hours[h] = document.DayHour{Hour: h, Watts: 48_920.4 + float64(h), VA: 52_340.9, Coincident: 55_660.7, HeatBTUH: 118_695.3}
-		legs[h] = document.DayLegHour{Hour: h, Amps: map[string]float64{"A": 134.72, "B": 184.06 + float64(h)}, Neutral: 10.57}
+		legs[h] = document.DayLegHour{Hour: h, Amps: map[string]float64{"A": 134.72, "B": 184.06 + float64(h)}, Neutral: known(10.57)}
 	}
 	figures := document.DayFigures{Hours: hours, EnergyDay: 878.84, EnergyMonth: 26_731.4, LoadFactor: known(58.42), Peak: document.DayPeak{Watts: 62_651}, Demand: document.DayPeak{Watts: 65_797}}
 	bill := document.DayBill{Lines: []document.DayBillLine{{Price: 0.1325, KWh: 26_731.4, Cost: 3_541.91}}, DemandWatts: 65_797, BilledWatts: 65_797, DemandCost: 921.15, Total: 4_463.06}

@@ -42,6 +42,13 @@ func (s System) heat(btuh float64) Cell {
 	return number(btuh, 0)
 }
 
+func (s System) maybeHeat(btuh *float64) Cell {
+	if btuh == nil {
+		return text(Unknown)
+	}
+	return s.heat(*btuh)
+}
+
 func (s System) heatText(btuh float64) string { return s.heat(btuh).Shown() + " " + s.heatUnit() }
 
 func (s System) waterUnit() string {

@@ -96,16 +96,16 @@ func shifted(f document.Shift, s System) (unit string, before, after Cell) {
 }
 
 func circuitShifts(d document.WhatIf) Table {
-	amps := func(x *float64) Cell {
-		if x == nil {
+	amps := func(x *float64, there bool) Cell {
+		if !there {
 			return text(none)
 		}
-		return number(*x, 2)
+		return maybe(x, 2)
 	}
 	t := Table{ID: "circuits before and after", Columns: []Column{{Name: "circuit"}, {Name: "load before", Unit: "A"}, {Name: "load after", Unit: "A"},
 		{Name: "needs before", Unit: "A"}, {Name: "needs after", Unit: "A"}, {Name: "breaker", Unit: "A"}, {Name: "what binds"}, {Name: "remark"}}}
 	for _, c := range d.Circuits {
-		t.Rows = append(t.Rows, []Cell{text(c.Circuit), amps(c.LoadBefore), amps(c.LoadAfter), amps(c.RequiredBefore), amps(c.RequiredAfter),
+		t.Rows = append(t.Rows, []Cell{text(c.Circuit), amps(c.LoadBefore, !c.New), amps(c.LoadAfter, !c.Gone), amps(c.RequiredBefore, !c.New), amps(c.RequiredAfter, !c.Gone),
 			maybe(c.BreakerAmps, 0), text(c.Binds), text(c.Remark)})
 	}
 	return t

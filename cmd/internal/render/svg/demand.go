@@ -73,8 +73,12 @@ func Legs(id string, p document.DayPanel) (Figure, bool) {
 		c.text("tick", left, chartLeft+6, a.y(*main)-5, "main "+amps(main))
 	}
 	c.strokes(a, list)
-	desc := fmt.Sprintf("Operating current of each leg of panel %s by the hour, at the fullest minute of each. The fullest leg carries %s A at %s.",
-		Plain(p.Name), units.Round(p.MostAmps, 2), p.MostAt)
+	least := ""
+	if p.LeastLoad {
+		least = " or more, the current of a load being unknown,"
+	}
+	desc := fmt.Sprintf("Operating current of each leg of panel %s by the hour, at the fullest minute of each. The fullest leg carries %s A%s at %s.",
+		Plain(p.Name), units.Round(p.MostAmps, 2), least, p.MostAt)
 	return c.figure("Current on the legs of panel "+Plain(p.Name), desc, chartLeft+chartWidth+chartRight, chartTop+chartHeight+chartFoot), true
 }
 

@@ -102,8 +102,12 @@ func (r *riser) bus(x document.Node, at, y float64) {
 	r.deep = max(r.deep, at)
 	p := r.panel(x.Panel)
 	r.text("label strong", left, at+14, y+12, "Panel "+Short(x.Panel, 26)+" – "+p.System)
-	r.text("label", left, at+14, y+26, fmt.Sprintf("%s VA connected, %s VA demand; fullest leg needs %s",
-		units.Round(p.ConnectedVA, 0), units.Round(p.DemandVA, 0), units.Round(p.RequiredAmps, 1)+" A"))
+	least := ""
+	if p.LeastLoad {
+		least = "at least "
+	}
+	r.text("label", left, at+14, y+26, fmt.Sprintf("%s%s VA connected, %s VA demand; fullest leg needs %s A",
+		least, units.Round(p.ConnectedVA, 0), units.Round(p.DemandVA, 0), units.Round(p.RequiredAmps, 1)))
 	r.y = y + 52
 	last := y + 30
 	if r.groups {
@@ -138,7 +142,7 @@ func (r *riser) group(g document.Bundle, at float64) {
 	end := at + busStep
 	r.load(g.Category, end-8, r.y)
 	r.text("label strong", left, end+12, r.y-2, Short(group(g), 40))
-	r.text("label", left, end+12, r.y+11, fmt.Sprintf("%s, %s VA", circuits(len(g.Circuits)), units.Round(g.VA, 0)))
+	r.text("label", left, end+12, r.y+11, fmt.Sprintf("%s, %s VA", circuits(len(g.Circuits)), voltAmperes(g.VA)))
 }
 
 func group(g document.Bundle) string {
@@ -229,6 +233,15 @@ func amps(a *float64) string {
 	return units.Round(*a, 2) + " A"
 }
 
+// voltAmperes writes a figure of apparent power, a question mark where it is not
+// known.
+func voltAmperes(va *float64) string {
+	if va == nil {
+		return "?"
+	}
+	return units.Round(*va, 0)
+}
+
 func describeNode(b *strings.Builder, d document.Report, x document.Node, m Measure, groups bool) {
 	p := (&riser{doc: d}).panel(x.Panel)
 	from := "the utility"
@@ -240,6 +253,6 @@ func describeNode(b *strings.Builder, d document.Report, x document.Node, m Meas
 		return
 	}
 	for _, g := range x.Groups {
-		fmt.Fprintf(b, "It feeds %s, %s, %s VA. ", Plain(group(g)), circuits(len(g.Circuits)), units.Round(g.VA, 0))
+		fmt.Fprintf(b, "It feeds %s, %s, %s VA. ", Plain(group(g)), circuits(len(g.Circuits)), voltAmperes(g.VA))
 	}
 }

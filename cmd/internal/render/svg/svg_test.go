@@ -174,7 +174,7 @@ func plant(groups int) document.Report {
 	poles, size := 2, "12 AWG"
 	n := document.Node{Panel: "SUB" + nasty, From: "MAIN", Depth: 1}
 	for i := range groups {
-		n.Groups = append(n.Groups, document.Bundle{Room: fmt.Sprint("room ", i), Category: []string{"lighting", "water", "climate"}[i%3], Circuits: []string{"a", "b"}, Spaces: 4, VA: 1234.6, BreakerAmps: number(20), Poles: &poles, Size: &size})
+		n.Groups = append(n.Groups, document.Bundle{Room: fmt.Sprint("room ", i), Category: []string{"lighting", "water", "climate"}[i%3], Circuits: []string{"a", "b"}, Spaces: 4, VA: number(1234.6), BreakerAmps: number(20), Poles: &poles, Size: &size})
 	}
 	d.OneLine = []document.Node{{Panel: "MAIN", Feeds: []string{n.Panel}}, n}
 	d.Plan.Panels = []document.Panel{{Name: "MAIN", System: "480Y/277 V 3ph", MainAmps: number(800), BusAmps: number(800), ConnectedVA: 10000, DemandVA: 12000, RequiredAmps: 15},

@@ -26,7 +26,7 @@ func siteOf(name, item, state string) document.Plan {
 		Site: name, CodeTitle: "NEC 2023", Use: "commercial",
 		Panels: []document.Panel{{Name: "LP1", System: "120/240 V 1ph", Legs: []string{"A", "B"}, LegAmps: map[string]float64{"A": 1234.5, "B": 1}}},
 		Circuits: []document.Circuit{{Name: "LP1-1", Panel: "LP1", Spaces: []int{1, 3, 5}, Legs: []string{"A", "B"}, Poles: 2, Volts: 240, BreakerAmps: known(20),
-			LoadAmps: 13.605, RequiredAmps: 17.007, State: state, Loads: []document.Load{{Item: item, Count: 5}}}},
+			LoadAmps: known(13.605), RequiredAmps: known(17.007), State: state, Loads: []document.Load{{Item: item, Count: 5}}}},
 		Findings: []document.Finding{{Severity: "violation", Verdict: "broken", Rule: "continuous-load", Subject: "circuits.LP1-1", Message: item, Line: 3}},
 	}
 }

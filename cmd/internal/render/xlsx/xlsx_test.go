@@ -219,7 +219,8 @@ max_per_breaker = 8
 // TestHostileNames: names cannot become formulas, sheets or markup.
 func TestHostileNames(t *testing.T) {
 	toml := hostileSite
-	for _, n := range hostile() {
+	const turning = "turn\u202eing" // its direction would turn what follows
+	for _, n := range append(hostile(), turning) {
 		toml += strings.ReplaceAll(hostileRoom, "NAME", `"`+strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(n)+`"`)
 	}
 	file := filepath.Join(t.TempDir(), "site.toml")
@@ -247,6 +248,7 @@ func TestHostileNames(t *testing.T) {
 		require.NoError(t, err)
 		text, err := io.ReadAll(in)
 		require.NoError(t, err)
+		require.False(t, bytes.Contains(text, []byte("\u202e")), part.Name)
 		for _, m := range regexp.MustCompile(`<f>(.*?)</f>`).FindAllStringSubmatch(string(text), -1) {
 			require.Regexp(t, ours, strings.ReplaceAll(m[1], "&#34;", `"`))
 		}
