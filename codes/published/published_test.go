@@ -76,3 +76,12 @@ func TestAllFilesRead(t *testing.T) {
 	}
 	assert.GreaterOrEqual(t, total, 150)
 }
+
+// A difference of a value whose share cannot be told, as of one that is 0, is a
+// difference all the same.
+func TestSameIsWithoutADifference(t *testing.T) {
+	assert.True(t, published.Figure{Want: "5 A", Got: "5 A", Within: 0.1}.Same())
+	assert.False(t, published.Figure{Want: "5 A", Got: "5.2 A", Off: 0.04, Share: 0.4}.Same())
+	assert.False(t, published.Figure{Want: "0", Got: "0.0044", Share: 0.88}.Same())
+	assert.False(t, published.Figure{Want: "5 A", Got: "5.2 A", Off: 0.04}.Same(), "no tolerance")
+}
