@@ -14,9 +14,11 @@
 //	want   = { device = "125 A", conductor = "1 AWG" }
 //	tol    = 0
 //
-// unchecked lists what of the subject no case covers. The tolerance is half a unit of the last digit published, in the unit of the
-// value wanted. A case that we compute differently stays in the file, with the
-// reason under differs; want then holds what we compute.
+// unchecked lists what of the subject no case covers. The tolerance is half a unit
+// of the last digit published, in the base unit of the value wanted and not in the
+// one it is written in: 50, of VA, where "12.3 kVA" is wanted. A case that we
+// compute differently stays in the file, with the reason under differs; want then
+// holds what we compute.
 //
 // The reader is strict: an unknown key, a case without a source, a source that is
 // not in the list of references, an id used twice and a file without cases are
@@ -43,7 +45,7 @@ type Case struct {
 	How     steps.How // seen: the answer is published; derived: computed beside a source; practice, recalled
 	In      *Values
 	Want    *Values
-	Tol     float64 // absolute, in the unit of what is wanted
+	Tol     float64 // absolute, in the base unit of what is wanted: A, V, W, VA, °C
 	Differs string  // why we compute something else than the source
 }
 
