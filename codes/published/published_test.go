@@ -2,6 +2,7 @@ package published_test
 
 import (
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -84,4 +85,54 @@ func TestSameIsWithoutADifference(t *testing.T) {
 	assert.False(t, published.Figure{Want: "5 A", Got: "5.2 A", Off: 0.04, Share: 0.4}.Same())
 	assert.False(t, published.Figure{Want: "0", Got: "0.0044", Share: 0.88}.Same())
 	assert.False(t, published.Figure{Want: "5 A", Got: "5.2 A", Off: 0.04}.Same(), "no tolerance")
+}
+
+// What is written down outlives neither the test that wrote it nor the case: a
+// figure that nobody computes any longer is no evidence.
+func TestWhatIsWrittenDownIsOfTestsAndCasesThatAreThere(t *testing.T) {
+	files := os.DirFS("../../testdata/published")
+	figures, err := published.Figures(files, published.Measured)
+	require.NoError(t, err)
+	comparisons, err := published.Comparisons(files, published.Compared)
+	require.NoError(t, err)
+	require.NotEmpty(t, figures)
+	require.NotEmpty(t, comparisons)
+	tests := map[string]bool{}
+	for _, f := range figures {
+		tests[f.Test] = true
+	}
+	for _, c := range comparisons {
+		tests[c.Test] = true
+	}
+	for test := range tests {
+		dir, name, _ := strings.Cut(test, " ")
+		name, _, _ = strings.Cut(name, "/")
+		assert.True(t, strings.Contains(testsOf(t, "../../"+dir), "func "+name+"(t *testing.T)"), "there is no test %s", test)
+	}
+	cases := map[string]bool{}
+	names, err := published.Names(files)
+	require.NoError(t, err)
+	for _, n := range names {
+		list, err := published.Load(files, n)
+		require.NoError(t, err)
+		for _, c := range list {
+			cases[n+" "+c.ID] = true
+		}
+	}
+	for _, f := range figures {
+		assert.True(t, cases[f.File+" "+f.Case], "%s: no case %s in %s", f.Test, f.Case, f.File)
+	}
+}
+
+// testsOf is the text of a package's tests.
+func testsOf(t *testing.T, dir string) string {
+	names, err := filepath.Glob(filepath.Join(dir, "*_test.go"))
+	require.NoError(t, err)
+	var b strings.Builder
+	for _, name := range names {
+		text, err := os.ReadFile(name)
+		require.NoError(t, err)
+		b.Write(text)
+	}
+	return b.String()
 }
