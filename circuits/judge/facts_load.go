@@ -16,8 +16,7 @@ func (j *judgment) loadFacts(c *circuits.Circuit, cl circuits.Load, of *codes.Fa
 		codes.Put(f, codes.UnitAmps, cl.Draw.Amps)
 		codes.Put(f, codes.UnitVA, cl.Draw.VA)
 	} else {
-		why, at := undrawn(&circuits.Circuit{Supply: c.Supply, Loads: []circuits.Load{cl}})
-		missDraw(f, why, at)
+		missDraw(f, undrawn(&circuits.Circuit{Supply: c.Supply, Loads: []circuits.Load{cl}}))
 	}
 	codes.Put(f, codes.UnitCount, cl.Count)
 	codes.Put(f, codes.Corded, l.Corded)
@@ -45,23 +44,48 @@ func (j *judgment) loadFacts(c *circuits.Circuit, cl circuits.Load, of *codes.Fa
 	return f
 }
 
-// undrawn says of the first load whose current is not known why nothing follows
-// from it, and the table that would tell.
-func undrawn(c *circuits.Circuit) (why, at string) {
+// lack is a current that is not known: why, and the table that would tell. The
+// zero value: all are known.
+type lack struct{ why, at string }
+
+// undrawn finds the first load of a circuit whose current is not known.
+func undrawn(c *circuits.Circuit) lack {
 	for _, cl := range c.Loads {
 		if cl.Draw.Amps <= 0 {
-			return "what " + cl.Item + " draws at " + c.Supply.Volts.String() + " is not known", cl.Path
+			return lack{"what " + cl.Item + " draws at " + c.Supply.Volts.String() + " is not known", cl.Path}
 		}
 	}
-	return "", ""
+	return lack{}
+}
+
+// undrawnBelow finds the first load on or below a panel whose current is not known
+// and that no measured peak holds.
+func (j *judgment) undrawnBelow(x *circuits.Panel) lack {
+	for _, c := range j.undrawn {
+		if j.under(c.Panel, x.Name) && !(x.MeasuredPeak.Known() && c.Existing && !c.Changed) {
+			return undrawn(c)
+		}
+	}
+	return lack{}
 }
 
 // missDraw makes everything unknown that follows from a current.
-func missDraw(f *codes.Facts, why, at string) {
+func missDraw(f *codes.Facts, l lack) {
 	for _, name := range []codes.Fact{codes.DropShare, codes.UnitAmps, codes.UnitVA} {
-		f.Miss(name, why, at)
+		f.Miss(name, l.why, l.at)
 		f.Settle(name, readNameplate)
 	}
+}
+
+// putSum sets a sum or a maximum of currents; where one is not known, it is so much
+// at the least.
+func putSum[T any](f *codes.Facts, name codes.Fact, v T, l lack) {
+	if l.why == "" {
+		codes.Put(f, name, v)
+		return
+	}
+	codes.PutLeast(f, name, v, l.why, l.at)
+	f.Settle(name, readNameplate)
 }
 
 // readNameplate is how a current that is not known is found out.
@@ -96,6 +120,7 @@ func (j *judgment) controllerFacts(box loads.Load) *codes.Facts {
 	used := 0
 	var demand, largest units.Current
 	item := ""
+	var missing lack
 	for _, c := range j.plan.Circuits {
 		for _, cl := range c.Loads {
 			l, _ := j.set.Named(cl.Item)
@@ -103,6 +128,9 @@ func (j *judgment) controllerFacts(box loads.Load) *codes.Facts {
 				continue
 			}
 			used += cl.Count
+			if missing.why == "" {
+				missing = undrawn(&circuits.Circuit{Supply: c.Supply, Loads: []circuits.Load{cl}})
+			}
 			each := cl.Draw.Amps
 			if mca, ok := cl.Draw.MinCircuit.Get(); ok {
 				each = mca
@@ -120,8 +148,8 @@ func (j *judgment) controllerFacts(box loads.Load) *codes.Facts {
 	}
 	codes.Put(f, codes.UnitCount, box.Count)
 	codes.Put(f, codes.OutletsUsed, used)
-	codes.Put(f, codes.FeedDemand, demand)
-	codes.Put(f, codes.LargestUnit, largest)
+	putSum(f, codes.FeedDemand, demand, missing)
+	putSum(f, codes.LargestUnit, largest, missing)
 	codes.Put(f, codes.LargestItem, item)
 	if n, ok := box.Item.Outlets.Get(); ok {
 		codes.Put(f, codes.Outlets, n*box.Count)
@@ -132,7 +160,7 @@ func (j *judgment) controllerFacts(box loads.Load) *codes.Facts {
 	put(f, codes.FeedRating, box.Item.Feed, "the rating of its supply is not given")
 	put(f, codes.ContactRating, box.Item.Contactor, "the rating of its contactor is not given")
 	amps, detail := j.contacts(box)
-	codes.Put(f, codes.ContactAmps, amps)
+	putSum(f, codes.ContactAmps, amps, missing)
 	codes.Put(f, codes.ContactDetail, detail)
 	return f
 }

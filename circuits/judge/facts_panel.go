@@ -19,7 +19,7 @@ func (j *judgment) panelFacts(x *circuits.Panel) *codes.Facts {
 	f := j.start("panels."+x.Name, "panel "+x.Name)
 	codes.Put(f, codes.SpacesUsed, j.spacesNeeded(x))
 	put(f, codes.Spaces, x.Spaces, "its number of spaces is not given")
-	codes.Put(f, codes.RequiredAmps, x.Required)
+	putSum(f, codes.RequiredAmps, x.Required, j.undrawnBelow(x))
 	codes.Put(f, codes.HasCircuits, x.SpacesUsed > 0)
 	j.mainOf(x, f)
 	put(f, codes.BusAmps, x.Bus, "the rating of its bus is not given")
@@ -53,7 +53,7 @@ func (j *judgment) peak(x *circuits.Panel, f *codes.Facts) {
 		peak = given.StatedPeak()
 	}
 	codes.Put(f, codes.PeakAmps, peak)
-	codes.Put(f, codes.NewAmps, x.Required-units.Times(counted, float64(j.p.Service.PeakFactor)))
+	putSum(f, codes.NewAmps, x.Required-units.Times(counted, float64(j.p.Service.PeakFactor)), j.undrawnBelow(x))
 	if m.Months > 0 {
 		codes.Put(f, codes.PeakMonths, m.Months)
 	}
@@ -250,8 +250,9 @@ func (j *judgment) feederFacts(x *circuits.Panel) *codes.Facts {
 	d := x.Feeder
 	f := j.start("panels."+x.Name, "feeder to "+x.Name)
 	put(f, codes.BreakerAmps, j.feederBreaker(x), "the rating of its breaker is not given")
-	codes.Put(f, codes.LoadAmps, d.Load)
-	codes.Put(f, codes.RequiredAmps, d.Required)
+	missing := j.undrawnBelow(x)
+	putSum(f, codes.LoadAmps, d.Load, missing)
+	putSum(f, codes.RequiredAmps, d.Required, missing)
 	codes.Put(f, codes.ByEquipment, false)
 	given := j.fileOf(x.Name)
 	untold := d.Existing && given != nil && !given.Feeder.Conductor.Known()
@@ -275,7 +276,7 @@ func (j *judgment) feederFacts(x *circuits.Panel) *codes.Facts {
 	codes.Put(f, codes.DropLimit, j.p.Drop.Branch)
 	if t := d.Transformer; t != nil {
 		codes.Put(f, codes.TransformerVA, t.Rating)
-		codes.Put(f, codes.ThroughVA, throughTransformer(x))
+		putSum(f, codes.ThroughVA, throughTransformer(x), missing)
 		rated(t, f)
 		if m, ok := x.Main.Get(); ok {
 			codes.Put(f, codes.MainAmps, m)
