@@ -290,3 +290,36 @@ func TestAConductorThatIsNotKnownNeedsAReason(t *testing.T) {
 	c.Conductor.Ampacity = units.Unknown[units.Current]("")
 	assert.Len(t, s.complaints(), 1)
 }
+
+// Fans of which an interlock lets one run at a time: their circuit is sized for the
+// larger, and the verifier finds that on its own.
+func TestInterlockedLoadsOfACircuitAreWalkedToo(t *testing.T) {
+	fan := func(name, power, group string) string {
+		return "\n[fans." + name + "]\nroom = \"flower\"\ncount = 1\npower = \"" + power + "\"\nvoltage = \"120 V\"\nhours = \"always\"\nwired = true\n" + group
+	}
+	s := planOf(t, "held.toml", []byte("[site]\nname = \"Invented\"\nuse = \"commercial\"\n\n[panels.LP1]\nsystem = \"208Y/120 V 3ph\"\nmain = \"200 A\"\nspaces = 42\n\n"+
+		"[rooms.flower]\npanel = \"LP1\"\nlights = \"18:00-06:00\"\n"+
+		fan("intake", "240 W", "interlock = \"one\"\n")+fan("exhaust", "480 W", "interlock = \"one\"\n")+fan("circulation", "60 W", "")))
+	require.Len(t, s.plan.Circuits, 1)
+	require.Len(t, s.plan.Circuits[0].Loads, 3)
+	assert.Empty(t, s.complaints())
+	c := &s.plan.Circuits[0]
+	amps := map[string]units.Current{}
+	for _, l := range c.Loads {
+		require.True(t, l.Continuous)
+		amps[l.Item] = l.Amps()
+	}
+	require.InDelta(t, 1.25*float64(amps["exhaust"]+amps["circulation"]), float64(c.Required), 1e-9)
+	c.Required = units.Times(amps["intake"]+amps["circulation"], 1.25)
+	assert.Contains(t, strings.Join(s.complaints(), "\n"), "circuit "+c.Name+": the day asks for")
+}
+
+// A figure that is no number is the same as nothing.
+func TestNoNumberIsNeverTheSame(t *testing.T) {
+	s := laidOut(t)
+	s.circuit("LP1-4").Required = units.Current(math.NaN())
+	s.panel("LP1").Required = units.Current(math.NaN())
+	says := strings.Join(s.complaints(), "\n")
+	assert.Contains(t, says, "circuit LP1-4: the day asks for")
+	assert.Contains(t, says, "panel LP1: waveforms ask for")
+}

@@ -164,7 +164,7 @@ func (v *verifier) switching(panel string) (list []*schedule, at []clock.Minute)
 	}
 	for m := range clock.Day {
 		before := (m + clock.Day - 1) % clock.Day
-		if m == 0 || slices.ContainsFunc(list, func(s *schedule) bool { return s.on[m] != s.on[before] }) {
+		if m == 0 || changes(list, before, m) {
 			at = append(at, m)
 		}
 	}
