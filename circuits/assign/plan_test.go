@@ -192,9 +192,7 @@ func TestTooFewSpacesShowsHowManyAreMissing(t *testing.T) {
 
 // anySite draws a site with its profile.
 func anySite(t *rapid.T) (*inventory.Inventory, *codes.Profile) {
-	src := anysite.Any(t).Text()
-	inv, problems := inventory.Read("any.toml", []byte(src), inventory.Vocabulary{})
-	require.Empty(t, problems, src)
+	inv := taken(t, "any.toml", []byte(anysite.Any(t).Text()))
 	return inv, profiles()[inv.Site.Code.Or("")]
 }
 

@@ -124,8 +124,8 @@ func choice(c circuits.VoltageChoice) VoltageChoice {
 
 func optimality(o circuits.Optimality) *Optimality {
 	return &Optimality{
-		Spaces:   Bounded(o.Spaces),
-		Circuits: Bounded(o.Circuits),
+		Spaces:    Bounded(o.Spaces),
+		Circuits:  Bounded(o.Circuits),
 		Imbalance: BoundedImbalance{boundedVA(o.Imbalance), boundedVA(o.LightsOn)},
 	}
 }
