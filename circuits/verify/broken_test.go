@@ -150,6 +150,8 @@ func TestVerifierNamesEachBreak(t *testing.T) {
 			c.Loads = append(c.Loads, empty)
 		}, []string{"circuit LP1-3: 0 units of bar-a"}},
 
+		{"a panel has a space left that it has not", func(s *site) { s.panel("LP1").Spare++ },
+			[]string{"panel LP1: 8 spaces used and 35 left of 42"}},
 		{"a space is taken twice", func(s *site) {
 			s.circuit("LP1-2").Spaces = []int{1}
 			s.panel("LP1").SpacesUsed--
@@ -262,7 +264,7 @@ func TestVerifierNamesEachBreak(t *testing.T) {
 			s.panel("LP1").SpacesUsed -= 2
 		}, []string{"circuit LP1-3: 2 poles on 1 spaces and 1 legs"}},
 		{"a leg current is wrong", func(s *site) { s.panel("LP1").Legs[0] += 50 * units.Ampere }, []string{"panel LP1: the day's waveforms reach"}},
-		{"volt-amperes are miscounted", func(s *site) { s.panel("LP1").ConnectedVA *= 1.1 }, []string{"panel LP1: "}},
+		{"volt-amperes are miscounted", func(s *site) { s.panel("LP1").ConnectedVA *= 1.1 }, []string{"VA connected, the plan says"}},
 		{"a unit draws half of what its item says", func(s *site) { s.circuit("LP1-3").Loads[0].Draw.Amps /= 2 }, []string{"draws"}},
 		{"a load of many hours is not continuous", func(s *site) { s.circuit("LP1-3").Loads[0].Continuous = false }, []string{"continuous by its hours"}},
 		{"more is free than the breaker leaves", func(s *site) { s.circuit("LP1-3").Free += units.Ampere }, []string{"free behind"}},
