@@ -28,6 +28,7 @@ package published
 import (
 	"fmt"
 	"io/fs"
+	"math"
 	"sort"
 	"strings"
 
@@ -117,7 +118,7 @@ func Read(files fs.FS, name string) (Subject, error) {
 			return Subject{}, fmt.Errorf("%s: case %q: how %q", name, c.ID, c.How)
 		case len(c.Want) == 0:
 			return Subject{}, fmt.Errorf("%s: case %q wants nothing", name, c.ID)
-		case c.Tol == nil || *c.Tol < 0:
+		case c.Tol == nil || !(*c.Tol >= 0) || math.IsInf(*c.Tol, 1): // within which all would be
 			return Subject{}, fmt.Errorf("%s: case %q has no tolerance", name, c.ID)
 		}
 		seen[c.ID] = true
@@ -187,7 +188,11 @@ func (v *Values) Number(key string) (float64, error) {
 	if i, err := Get[int64](v, key); err == nil {
 		return float64(i), nil
 	}
-	return Get[float64](v, key)
+	x, err := Get[float64](v, key)
+	if err == nil && math.IsNaN(x) {
+		return 0, fmt.Errorf("%q is no number", key)
+	}
+	return x, err
 }
 
 // Quantity returns a value written with its unit.

@@ -45,6 +45,10 @@ func TestCaseIsReadWithItsUnits(t *testing.T) {
 	assert.ErrorContains(t, err, `"A" is not a unit of voltage`)
 	_, err = c.Want.Number("c")
 	assert.ErrorContains(t, err, `no value "c"`)
+	list, err = load(strings.Replace(good, "b = 2.5", "b = nan", 1))
+	require.NoError(t, err)
+	_, err = list[0].Want.Number("b")
+	assert.ErrorContains(t, err, `"b" is no number`)
 }
 
 func TestReaderIsStrict(t *testing.T) {
@@ -56,6 +60,8 @@ func TestReaderIsStrict(t *testing.T) {
 		"no subject":        {strings.TrimPrefix(good, "subject = \"currents\""), "no subject"},
 		"no place":          {strings.Replace(good, "here", " ", 1), "no place in its source"},
 		"no tolerance":      {"subject = \"s\"\n[[case]]\nid = \"x\"\nsays = \"y\"\nsource = { ref = \"practice\", at = \"a\" }\nhow = \"seen\"\nwant = { a = 1 }\n", "has no tolerance"},
+		"endless":           {strings.Replace(good, "tol = 0.1", "tol = inf", 1), "has no tolerance"},
+		"no number":         {strings.Replace(good, "tol = 0.1", "tol = nan", 1), "has no tolerance"},
 		"wants nothing":     {"subject = \"s\"\n[[case]]\nid = \"x\"\nsays = \"y\"\nsource = { ref = \"practice\", at = \"a\" }\nhow = \"seen\"\ntol = 0\n", "wants nothing"},
 		"empty":             {"", "no cases"},
 	} {
