@@ -29,7 +29,7 @@ type Scarce struct {
 func Scarcest(p Plan) []Scarce {
 	var out []Scarce
 	for _, x := range p.Panels {
-		like := p.typical(x)
+		like, lacks := p.typical(x), p.UndrawnBelow(&x) != nil
 		if have, ok := x.Spaces.Get(); ok && have > 0 {
 			out = append(out, roomInPanel(x, have, like))
 		}
@@ -37,7 +37,7 @@ func Scarcest(p Plan) []Scarce {
 			what string
 			amps units.Known[units.Current]
 		}{{"main", x.Main}, {"bus", x.Bus}} {
-			if have, ok := r.amps.Get(); ok && have > 0 {
+			if have, ok := r.amps.Get(); ok && have > 0 && !lacks {
 				out = append(out, ampsOf(x, r.what, have, like))
 				if r.what == "main" {
 					out = append(out, unevenness(x, have, like)...)

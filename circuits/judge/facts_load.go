@@ -48,23 +48,18 @@ func (j *judgment) loadFacts(c *circuits.Circuit, cl circuits.Load, of *codes.Fa
 // zero value: all are known.
 type lack struct{ why, at string }
 
-// undrawn finds the first load of a circuit whose current is not known.
+// undrawn is what a circuit lacks.
 func undrawn(c *circuits.Circuit) lack {
-	for _, cl := range c.Loads {
-		if cl.Draw.Amps <= 0 {
-			return lack{"what " + cl.Item + " draws at " + c.Supply.Volts.String() + " is not known", cl.Path}
-		}
+	if cl, ok := c.Undrawn(); ok {
+		return lack{"what " + cl.Item + " draws at " + c.Supply.Volts.String() + " is not known", cl.Path}
 	}
 	return lack{}
 }
 
-// undrawnBelow finds the first load on or below a panel whose current is not known
-// and that no measured peak holds.
+// undrawnBelow is what the sums of a panel lack.
 func (j *judgment) undrawnBelow(x *circuits.Panel) lack {
-	for _, c := range j.undrawn {
-		if j.under(c.Panel, x.Name) && !(x.MeasuredPeak.Known() && c.Existing && !c.Changed) {
-			return undrawn(c)
-		}
+	if c := j.plan.UndrawnBelow(x); c != nil {
+		return undrawn(c)
 	}
 	return lack{}
 }

@@ -205,7 +205,7 @@ func (j *judgment) litBelow(top string) []litRoom {
 	open := map[string]bool{}
 	held := map[string]map[[2]string]bool{}
 	for _, c := range j.plan.Circuits {
-		if !j.under(c.Panel, top) {
+		if !j.plan.Under(c.Panel, top) {
 			continue
 		}
 		for _, cl := range c.Loads {
@@ -228,21 +228,6 @@ func (j *judgment) litBelow(top string) []litRoom {
 		}
 	}
 	return out
-}
-
-// under reports whether a panel is another one or is fed through it.
-func (j *judgment) under(name, top string) bool {
-	for range len(j.plan.Panels) + 1 {
-		if name == top {
-			return true
-		}
-		x := j.panelNamed(name)
-		if x == nil || x.Feeder == nil {
-			return false
-		}
-		name = x.Feeder.From
-	}
-	return false
 }
 
 // feederFacts gathers what is known of the run to a panel.

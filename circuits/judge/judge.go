@@ -27,9 +27,8 @@ type judgment struct {
 	answers []answer // those that call for a finding
 	every   bool     // keep the others too
 
-	rules   map[codes.Subject][]*codes.Rule // that stand in the edition
-	unfed   map[string][]circuits.Unfed     // by item
-	undrawn []*circuits.Circuit             // with a load whose current is not known
+	rules map[codes.Subject][]*codes.Rule // that stand in the edition
+	unfed map[string][]circuits.Unfed     // by item
 }
 
 func begin(inv *inventory.Inventory, set loads.Set, p *codes.Profile, plan *circuits.Plan) *judgment {
@@ -49,11 +48,7 @@ func begin(inv *inventory.Inventory, set loads.Set, p *codes.Profile, plan *circ
 // run puts every question that the plan raises.
 func (j *judgment) run() {
 	for i := range j.plan.Circuits {
-		c := &j.plan.Circuits[i]
-		if undrawn(c) != (lack{}) {
-			j.undrawn = append(j.undrawn, c)
-		}
-		j.circuit(c)
+		j.circuit(&j.plan.Circuits[i])
 	}
 	for i := range j.plan.Panels {
 		j.ask(codes.OfPanel, j.panelFacts(&j.plan.Panels[i]), nil)

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"branchwork/circuits"
 	"branchwork/circuits/judge"
 	"branchwork/codes"
 )
@@ -96,4 +97,23 @@ func TestASumThatLacksACurrentIsNeverWithinItsLimit(t *testing.T) {
 	beyond := states(strings.NewReplacer("1 hp", "15 hp", `"40 A"`, `"15 A"`, `feed      = "50 A"`, `feed      = "10 A"`).Replace(undrawn))
 	assert.Equal(t, codes.Broken, beyond["continuous-load circuits.LP1-1"], "the heater alone asks for 15 A and the box for more")
 	assert.Equal(t, codes.Broken, beyond["controller-feed controllers.box"])
+}
+
+// Nothing is promised of a breaker, a main or a bus behind which a current is not
+// known: no ampere is free and no room is counted.
+func TestNothingIsPromisedBesideACurrentThatIsNotKnown(t *testing.T) {
+	p := defaultProfile(t)
+	for text, promised := range map[string]bool{undrawn: true, strings.Replace(undrawn, "1 hp", "15 hp", 1): false} {
+		s := planned(t, "undrawn.toml", text, p)
+		require.Len(t, s.plan.Circuits, 1)
+		assert.Equal(t, promised, s.plan.Circuits[0].Free > 0)
+		ranked := map[string]bool{}
+		for _, x := range circuits.Scarcest(s.plan) {
+			ranked[x.What+" of "+x.Panel] = true
+		}
+		assert.True(t, ranked["spaces of LP1"])
+		for _, what := range []string{"main of LP1", "bus of LP1", "main of MDP"} {
+			assert.Equal(t, promised, ranked[what], what)
+		}
+	}
 }

@@ -95,7 +95,8 @@ func service(o ReportOf, p circuits.Panel) ServiceSheet {
 	}
 	carried := below(o.Results, p.Name)
 	s.LeastLoad = slices.ContainsFunc(carried, func(c circuits.Circuit) bool {
-		return slices.ContainsFunc(c.Loads, func(l circuits.Load) bool { return l.Draw.Amps <= 0 })
+		_, lacks := c.Undrawn()
+		return lacks
 	})
 	s.calculate(o, p, carried)
 	s.classify(o.Results, carried)
