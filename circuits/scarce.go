@@ -18,7 +18,10 @@ type Scarce struct {
 	Share float64
 	Buys  string   // what more of it would carry, in circuits like the plan's own
 	Like  *Circuit // the circuit that Buys speaks of; nil where it speaks of none
-	Fits  int      // how many more of it fit in what is left, as far as this thing goes
+	// Least tells that the current of a load is not known: Used is a least value, and
+	// nothing is promised of what is left.
+	Least bool
+	Fits  int // how many more of it fit in what is left, as far as this thing goes
 }
 
 // Scarcest lists what each panel has least of, the scarcest first: spaces, the
@@ -29,7 +32,7 @@ type Scarce struct {
 func Scarcest(p Plan) []Scarce {
 	var out []Scarce
 	for _, x := range p.Panels {
-		like := p.typical(x)
+		like, lacks := p.typical(x), p.UndrawnBelow(&x) != nil
 		if have, ok := x.Spaces.Get(); ok && have > 0 {
 			out = append(out, roomInPanel(x, have, like))
 		}
@@ -38,8 +41,8 @@ func Scarcest(p Plan) []Scarce {
 			amps units.Known[units.Current]
 		}{{"main", x.Main}, {"bus", x.Bus}} {
 			if have, ok := r.amps.Get(); ok && have > 0 {
-				out = append(out, ampsOf(x, r.what, have, like))
-				if r.what == "main" {
+				out = append(out, ampsOf(x, r.what, have, like, lacks))
+				if r.what == "main" && !lacks {
 					out = append(out, unevenness(x, have, like)...)
 				}
 			}
@@ -63,9 +66,9 @@ func roomInPanel(x Panel, have int, like *Circuit) Scarce {
 }
 
 // ampsOf counts whole circuits on the fullest leg; on another leg more may fit.
-func ampsOf(x Panel, what string, have units.Current, like *Circuit) Scarce {
-	s := Scarce{Panel: x.Name, What: what, Used: float64(x.Required), Have: float64(have), Unit: "A"}
-	if like != nil && like.Required > 0 {
+func ampsOf(x Panel, what string, have units.Current, like *Circuit, lacks bool) Scarce {
+	s := Scarce{Panel: x.Name, What: what, Used: float64(x.Required), Have: float64(have), Unit: "A", Least: lacks}
+	if like != nil && like.Required > 0 && !lacks {
 		s.Like, s.Fits = like, whole(have-x.Required, like.Required)
 		s.Buys = fmt.Sprintf("%s more on the fullest leg would carry one more circuit like %s (%s); there is room for %d on it",
 			like.Required, like.Name, feeds(*like), s.Fits)

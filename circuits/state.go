@@ -141,7 +141,8 @@ func (c *Circuit) Settle(set loads.Set, p *codes.Profile, w *steps.Work) {
 			steps.In("required", worst.Required, "A"), steps.In("k", factor, ""), steps.In("excess", excess, "A")))
 	}
 	c.Free = 0
-	if b, ok := c.Breaker.Get(); ok {
+	_, lacks := c.Undrawn() // then nothing is promised
+	if b, ok := c.Breaker.Get(); ok && !lacks {
 		c.Free = max(0, units.Times(b-c.Required, 1/factor))
 		w.Add(steps.Result("continuous load that the breaker still allows", "max(0, (breaker − required) / k)", c.Free, "A", cite,
 			steps.In("breaker", b, "A"), steps.In("required", c.Required, "A"), steps.In("k", factor, "")))

@@ -21,7 +21,7 @@ type Facts struct {
 	how     map[Fact]string
 }
 
-// missing is why a fact is unknown and where it would be told.
+// missing is why a fact, or a part of it, is unknown and where it would be told.
 type missing struct{ why, at string }
 
 // unknown stands among the values for a fact that is unknown here, whatever is
@@ -48,12 +48,22 @@ func (f *Facts) value(name Fact) (any, bool) {
 }
 
 // Put sets a known fact.
-func Put[T any](f *Facts, name Fact, v T) { f.values[name] = v }
+func Put[T any](f *Facts, name Fact, v T) {
+	f.values[name] = v
+	delete(f.missing, name)
+}
+
+// PutLeast sets a sum of which a part is unknown: it is v at the least. A rule may
+// find that beyond its limit, and never holds by it.
+func PutLeast[T any](f *Facts, name Fact, v T, why, at string) {
+	f.values[name] = v
+	f.missing[name] = missing{why, at}
+}
 
 // PutKnown sets a fact that may be missing.
 func PutKnown[T any](f *Facts, name Fact, k units.Known[T]) {
 	if v, ok := k.Get(); ok {
-		f.values[name] = v
+		Put(f, name, v)
 	} else {
 		f.Miss(name, k.Why(), "")
 	}
@@ -111,6 +121,17 @@ func (f *Facts) No(name Fact) bool {
 func (f *Facts) Has(name Fact) bool {
 	_, ok := f.value(name)
 	return ok
+}
+
+// whole reports whether a fact is known, and not at the least only.
+func (f *Facts) whole(name Fact) bool {
+	for ; f != nil; f = f.under {
+		if v, ok := f.values[name]; ok {
+			_, lacks := f.missing[name]
+			return v != unknown{} && !lacks
+		}
+	}
+	return false
 }
 
 // Book returns the code profile that the subject is judged by.

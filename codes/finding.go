@@ -17,8 +17,9 @@ type Finding struct {
 	Severity Severity
 	State    State
 	Cites    []steps.Cite
-	Subject  string // key path of what was judged
-	At       string // key path of the entry to look at: the subject's, or one below it
+	Subject  string   // key path of what was judged, or of the table that would tell
+	Judged   []string // key paths of all that were judged, where several lack the same thing
+	At       string   // key path of the entry to look at: the subject's, or one below it
 	Message  string
 	Remedy   string
 	Actual   units.Any

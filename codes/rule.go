@@ -121,7 +121,8 @@ func PracticeClause() map[string][]steps.Cite {
 
 // Judge asks the rule about a subject. A fact that the rule needs and that is
 // unknown settles the answer at CannotTell before the rule is asked, unless the
-// rule says first that it does not concern the subject.
+// rule says first that it does not concern the subject. One that is known at the
+// least lets no rule hold.
 func (r Rule) Judge(f *Facts) Verdict {
 	v := r.Check(f)
 	if v.State == NotAsked {
@@ -129,7 +130,7 @@ func (r Rule) Judge(f *Facts) Verdict {
 	}
 	var missing []Fact
 	for _, n := range r.Needs {
-		if !f.Has(n) {
+		if !f.Has(n) || v.State == Holds && !f.whole(n) {
 			missing = append(missing, n)
 		}
 	}

@@ -146,3 +146,17 @@ func TestReliefNamesTheFewestUnits(t *testing.T) {
 	}
 	assert.Contains(t, Relief([]Piece{{"heater", 1, 30}}, 10), "a circuit of its own", "one unit cannot be moved off itself")
 }
+
+// A sum that is known at the least may be beyond a limit; within it, nobody can tell.
+func TestWhatIsKnownAtTheLeastNeverHolds(t *testing.T) {
+	for amps, want := range map[units.Current]State{8: CannotTell, 12: Broken} {
+		f := subject()
+		PutLeast(f, LoadAmps, amps, "what pump draws is not known", "equipment.pump")
+		for _, f := range []*Facts{f, f.Beside("circuits.x", "pump on circuit x")} {
+			assert.Equal(t, want, within().Judge(f).State)
+			assert.Equal(t, "equipment.pump", f.At(LoadAmps))
+		}
+		Put(f, LoadAmps, 8*units.Ampere)
+		assert.Equal(t, Holds, within().Judge(f).State, "and known after all")
+	}
+}

@@ -2,6 +2,7 @@ package assign
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"branchwork/circuits"
@@ -267,7 +268,7 @@ func (a *adder) objects(found []codes.Finding, panels map[string]bool) *codes.Fi
 		carries := f.State == codes.CannotTell || f.Actual.Unit == "A" || f.Actual.Unit == "VA"
 		switch {
 		case f.Severity != codes.Violation || f.Rule == "unfed-load":
-		case !a.basis[f.Rule+" "+f.Subject], carries && ofPanels(f.Subject, above):
+		case !a.basis[f.Rule+" "+f.Subject], carries && ofPanels(f, above):
 			return &f
 		}
 	}
@@ -276,9 +277,11 @@ func (a *adder) objects(found []codes.Finding, panels map[string]bool) *codes.Fi
 
 // ofPanels reports whether a finding is of one of some panels, or of several
 // panels at once.
-func ofPanels(subject string, panels map[string]bool) bool {
-	name, ok := strings.CutPrefix(subject, "panels.")
-	return subject == "panels" || ok && panels[name]
+func ofPanels(f codes.Finding, panels map[string]bool) bool {
+	return slices.ContainsFunc(append([]string{f.Subject}, f.Judged...), func(subject string) bool {
+		name, ok := strings.CutPrefix(subject, "panels.")
+		return subject == "panels" || ok && panels[name]
+	})
 }
 
 func total(counts []int) int {

@@ -1,8 +1,6 @@
 package assign_test
 
 import (
-	"os"
-	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -20,30 +18,23 @@ import (
 // What was planned, written into the file as built, breaks nothing that the plan
 // did not.
 func TestAPlanWrittenAsBuiltIsJudgedTheSame(t *testing.T) {
-	files, err := filepath.Glob("../../testdata/sites/*.toml")
-	require.NoError(t, err)
-	require.NotEmpty(t, files)
 	p := profile()
-	for _, f := range files {
-		src, err := os.ReadFile(f)
-		require.NoError(t, err)
-		inv, problems := inventory.Read(f, src, inventory.Vocabulary{})
-		require.Empty(t, problems, f)
+	texts(t, func(name string, src []byte) {
+		inv := taken(t, name, src)
 		planned := plan(t, inv)
 		before := broken(judge.Plan(inv, build(inv, p), p, &planned))
 
 		out, err := inventory.Rewrite(src, circuits.Adopt(planned))
-		require.NoError(t, err, f)
-		inv, problems = inventory.Read(f, out, inventory.Vocabulary{})
-		require.Empty(t, problems, f)
+		require.NoError(t, err, name)
+		inv = taken(t, name, out)
 		set := build(inv, p)
 		built, err := assign.AsBuilt(inv, set, p)
 		require.NoError(t, err)
 		assert.Empty(t, verify.Plan(inv, set, p, built))
-		assert.Equal(t, len(planned.Circuits), len(built.Circuits), f)
-		assert.Empty(t, built.Unfed, f)
-		assert.Subset(t, before, broken(judge.Plan(inv, set, p, &built)), f)
-	}
+		assert.Equal(t, len(planned.Circuits), len(built.Circuits), name)
+		assert.Empty(t, built.Unfed, name)
+		assert.Subset(t, before, broken(judge.Plan(inv, set, p, &built)), name)
+	})
 }
 
 func broken(list []codes.Finding) []string {
@@ -89,14 +80,12 @@ func TestAPlannedTransformerIsWritten(t *testing.T) {
 	src := []byte("[site]\nname = \"a\"\nuse = \"commercial\"\n[panels.LP1]\nsystem = \"480Y/277 V 3ph\"\nmain = \"400 A\"\nspaces = 42\n" +
 		"[panels.LP2]\nsystem = \"208Y/120 V 3ph\"\nmain = \"100 A\"\nspaces = 42\nfed_by = \"LP1\"\nmeasured_peak = { peak = \"9 A\", months = 12 }\n" +
 		"[rooms.r]\npanel = \"LP2\"\n[equipment.heater]\nkind = \"heater\"\nroom = \"r\"\nvoltage = \"208 V\"\nphases = 3\npower = \"9 kW\"\nwired = true\n")
-	inv, problems := inventory.Read("a.toml", src, inventory.Vocabulary{})
-	require.Empty(t, problems)
+	inv := taken(t, "a.toml", src)
 	planned := plan(t, inv)
 	rating := planned.Panels[1].Feeder.Transformer.Rating
 	out, err := inventory.Rewrite(src, circuits.Adopt(planned))
 	require.NoError(t, err)
-	inv, problems = inventory.Read("a.toml", out, inventory.Vocabulary{})
-	require.Empty(t, problems)
+	inv = taken(t, "a.toml", out)
 	p := profile()
 	built, err := assign.AsBuilt(inv, build(inv, p), p)
 	require.NoError(t, err)

@@ -10,7 +10,6 @@ import (
 	"branchwork/circuits/assign"
 	"branchwork/circuits/verify"
 	"branchwork/loads/clock"
-	"branchwork/loads/inventory"
 	"branchwork/loads/units"
 )
 
@@ -47,8 +46,7 @@ power_factor = 0.98
 voltage = "120 V"
 wired = true
 `
-	inv, problems := inventory.Read("rooms.toml", []byte(site), inventory.Vocabulary{})
-	require.Empty(t, problems)
+	inv := taken(t, "rooms.toml", []byte(site))
 	p := profile()
 	set, planned := build(inv, p), plan(t, inv)
 	require.Len(t, planned.Circuits, 6)
@@ -78,8 +76,7 @@ func TestALitStateIsCountedThoughHeavierOnesAreSearched(t *testing.T) {
 		site += fmt.Sprintf("[equipment.h%d]\nkind = \"other\"\nroom = \"r\"\nhours = \"%02d:00-%02d:00\"\nvoltage = \"120 V\"\npower = \"%d W\"\npower_factor = 1.0\nwired = true\n",
 			i, 4*i, 4*i+2, 1200+100*i)
 	}
-	inv, problems := inventory.Read("room.toml", []byte(site), inventory.Vocabulary{})
-	require.Empty(t, problems)
+	inv := taken(t, "room.toml", []byte(site))
 	p := profile()
 	set, planned := build(inv, p), plan(t, inv)
 	require.Empty(t, verify.Plan(inv, set, p, planned))

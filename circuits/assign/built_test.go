@@ -156,3 +156,36 @@ func TestAControllerInTheWallIsOneOutlet(t *testing.T) {
 	require.NoError(t, err)
 	assert.False(t, built.Circuits[0].Individual, "the fixtures do not hang on the controller")
 }
+
+// A 150 hp motor at 120 V is in no table of motor currents: nobody knows what it puts
+// on the panel, so the panel's main is not told to cover anything, and nothing can be
+// added behind it, on another circuit either. What is known alone may break it: two
+// bars of 100 W are 1.67 A, on a main of 1 A too many.
+func TestNothingIsAddedBehindACurrentThatNobodyKnows(t *testing.T) {
+	pump := at120(inventory.Equipment, "pump", 1, 0, 1, units.Unknown[bool](""))
+	pump.Kind, pump.Power, pump.PowerFactor = inventory.Pump, units.Unknown[units.Power](""), units.Unknown[units.Ratio]("")
+	pump.Motor, pump.Wired = units.Is(units.Horsepower(150)), units.Is(true)
+	inv := room(t, "120/240 V 1ph", at120(inventory.Fixtures, "bar", 2, 100, 1, units.Unknown[bool]("")), pump)
+	inv.Circuits = []inventory.Circuit{wired("LP1-1", 1, 15, "14 AWG", inventory.Fed{Item: "bar", Count: 2}),
+		wired("LP1-2", 2, 20, "12 AWG", inventory.Fed{Item: "pump", Count: 1})}
+	p := profile()
+	mains := func() codes.Finding {
+		set := build(inv, p)
+		built, err := assign.AsBuilt(inv, set, p)
+		require.NoError(t, err)
+		for _, f := range judge.Plan(inv, set, p, &built) {
+			if slices.Contains(append([]string{f.Rule}, f.Also...), "panel-main") {
+				return f
+			}
+		}
+		require.Fail(t, "the main is not asked")
+		return codes.Finding{}
+	}
+	assert.Equal(t, codes.CannotTell, mains().State)
+	a, err := assign.Add(inv, build(inv, p), p, assign.Request{Item: "bar", Count: 1})
+	require.NoError(t, err)
+	assert.False(t, a.Fits)
+	assert.Contains(t, a.Needs, "what pump draws at 120 V is not known")
+	inv.Panels[0].Main = units.Is(units.Current(1))
+	assert.Equal(t, codes.Broken, mains().State)
+}

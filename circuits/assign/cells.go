@@ -36,6 +36,9 @@ var defaultGroups = map[loads.Category]string{
 	loads.OtherLoads:  "6 other",
 }
 
+// sharedGroup is what [plan].separate does not name.
+const sharedGroup = "9 shared"
+
 // groupOf returns the group a category belongs to: what [plan].separate names
 // stays apart from everything else, the rest may share.
 func (pl *planner) groupOf(c loads.Category) string {
@@ -47,7 +50,7 @@ func (pl *planner) groupOf(c loads.Category) string {
 			return defaultGroups[c][:2] + name
 		}
 	}
-	return "9 shared"
+	return sharedGroup
 }
 
 // cells returns what is left to place, grouped, in a fixed order. Loads that

@@ -8,7 +8,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"branchwork/circuits/conductor"
-	"branchwork/loads/inventory"
 )
 
 // A sub-panel at the end of 400 ft, measured at 70 A a leg, of which the file lists
@@ -42,8 +41,7 @@ power_factor = 1.0
 voltage = "240 V"
 wired = true
 `
-	inv, problems := inventory.Read("barn.toml", []byte(site), inventory.Vocabulary{})
-	require.Empty(t, problems)
+	inv := taken(t, "barn.toml", []byte(site))
 	f := plan(t, inv).Panels[1].Feeder
 	require.NotNil(t, f)
 	line, err := conductor.LineOf(profile().Wires, f.Conductor.Material, "EMT", f.Conductor.Size, 1, nil)

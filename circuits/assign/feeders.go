@@ -71,7 +71,7 @@ func (pl *planner) transformer(x, up inventory.Panel, out *circuits.Panel, f *ci
 	}
 	f.Volts = t.Primary
 	rating, given := x.Transformer.Get()
-	full := units.Times(units.VA(x.System.LineToNeutral, out.Required), float64(x.System.Legs))
+	full := units.Times(units.VA(x.System.LineToNeutral, max(out.Required, largest(out.Legs))), float64(x.System.Legs))
 	if !given {
 		next, cite, ok := pl.p.Transformers.Next(full, t.Phases)
 		if ok {

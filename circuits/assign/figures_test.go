@@ -106,3 +106,23 @@ func TestVoltageDropOfAThreePhaseFeederTakesTheRootOfThree(t *testing.T) {
 	want := math.Sqrt(3) * 24.06 * r / 10 / 480
 	assert.InEpsilon(t, want, float64(f.Drop.Or(0)), 0.02)
 }
+
+// A meter showed 10 A in a month in which a heater of 20 kW was off, 55.5 A on each of
+// three legs at 208 V: a transformer that is planned carries what may run, 20 kVA.
+func TestATransformerCarriesWhatRunsBesideALowerMeasuredPeak(t *testing.T) {
+	heater := inventory.Item{Table: inventory.Equipment, Kind: inventory.Heater, Name: "heater", Power: units.Is(20 * units.Kilowatt), Panel: "SP1",
+		PowerFactor: units.Is(units.Ratio(1)), Wired: units.Is(true), Phases: units.Is(3), Voltage: units.Is(units.VoltageSet{List: []units.Voltage{208}})}
+	inv := room(t, "480Y/277 V 3ph", heater)
+	inv.Panels = append(inv.Panels, inventory.Panel{Name: "SP1", System: system(t, "208Y/120 V 3ph"), FedBy: "LP1", Spaces: units.Is(12), Main: units.Is(units.Current(100)),
+		MeasuredPeak: units.Is(inventory.MeasuredPeak{Peak: units.Is(units.Current(10)), Months: 12})})
+	c := wired("SP1-1", 1, 70, "4 AWG", inventory.Fed{Item: "heater", Count: 1})
+	c.Panel, c.Spaces = "SP1", []int{1, 3, 5}
+	inv.Circuits = []inventory.Circuit{c}
+	p, found := asBuilt(t, inv)
+	require.InDelta(t, 12.5, float64(p.Panels[1].Required), 0.01, "125 % of the peak")
+	require.InDelta(t, 55.5, float64(p.Panels[1].Legs[0]), 0.1)
+	assert.GreaterOrEqual(t, float64(p.Panels[1].Feeder.Transformer.Rating), 20_000.0)
+	for _, f := range found {
+		assert.NotEqual(t, "transformer-capacity", f.Rule, f.Message)
+	}
+}

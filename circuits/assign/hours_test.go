@@ -1,8 +1,6 @@
 package assign_test
 
 import (
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -18,15 +16,8 @@ import (
 // The fullest leg of all minutes is the plan's own figure, where that is no
 // changeover's.
 func TestTheFullestMinuteIsThePlansOwn(t *testing.T) {
-	files, err := filepath.Glob("../../testdata/sites/*.toml")
-	require.NoError(t, err)
-	require.NotEmpty(t, files)
 	p := profile()
-	for _, f := range files {
-		src, err := os.ReadFile(f)
-		require.NoError(t, err)
-		inv, problems := inventory.Read(f, src, inventory.Vocabulary{})
-		require.Empty(t, problems, f)
+	sites(t, func(f string, inv *inventory.Inventory) {
 		set, planned := build(inv, p), plan(t, inv)
 		most := make([]units.Current, len(planned.Panels))
 		for _, m := range switchings(inv) {
@@ -44,7 +35,7 @@ func TestTheFullestMinuteIsThePlansOwn(t *testing.T) {
 			}
 			assert.InDelta(t, want, float64(most[i]), 1e-9, "%s %s", f, x.Name)
 		}
-	}
+	})
 }
 
 func fullest(legs []units.Current) units.Current {

@@ -81,6 +81,12 @@ func (pl *planner) tell(part string, at, of int) {
 // says names the loads of a cell as a reader would.
 func (k cellKey) says() string {
 	says := "circuits for " + k.group[2:]
+	switch k.group {
+	case sharedGroup:
+		says = "shared circuits"
+	case defaultGroups[loads.OtherLoads]:
+		says = "circuits for other loads"
+	}
 	if k.room != "" {
 		says += " of room " + k.room
 	}

@@ -1,6 +1,7 @@
 package assign_test
 
 import (
+	"strings"
 	"sync"
 	"testing"
 
@@ -127,6 +128,33 @@ func TestSeparateKeepsCategoriesApart(t *testing.T) {
 	assert.Len(t, plan(t, inv).Circuits, 1, "an empty list keeps nothing apart")
 }
 
+// What is told while circuits are packed names them as a reader would, whatever
+// the file keeps apart.
+func TestProgressNamesTheCircuits(t *testing.T) {
+	of := func(watts units.Power, table, kind, name string) inventory.Item {
+		return inventory.Item{Table: table, Kind: kind, Name: name, Power: units.Is(watts), Voltage: units.Is(units.VoltageSet{List: []units.Voltage{120}}), Hours: hours(t, "always")}
+	}
+	inv := room(t, "120/240 V 1ph", bars(1, 640, 0.98), of(50, inventory.Fans, "", "fan"), of(100, inventory.Equipment, inventory.Other, "box"))
+	for _, row := range []struct {
+		separate []string
+		want     []string
+	}{
+		{nil, []string{"circuits for lighting of room flower", "circuits for air movement and controls of room flower", "circuits for other loads of room flower"}},
+		{[]string{"lighting", "other"}, []string{"circuits for lighting of room flower", "circuits for other loads of room flower", "shared circuits of room flower"}},
+		{[]string{}, []string{"shared circuits of room flower"}},
+	} {
+		inv.Plan.Separate = row.separate
+		var told []string
+		_, err := assign.PlanWith(inv, build(inv, profile()), profile(), assign.Options{Progress: func(part string, _, _ int) {
+			if strings.Contains(part, "circuits") {
+				told = append(told, part)
+			}
+		}})
+		require.NoError(t, err)
+		assert.Equal(t, row.want, told)
+	}
+}
+
 func TestEquipmentThatFitsNoSupplyIsListedWithTheReason(t *testing.T) {
 	heater := inventory.Item{Table: inventory.Equipment, Kind: inventory.Heater, Name: "heater", Power: units.Is(5 * units.Kilowatt),
 		Voltage: units.Is(units.VoltageSet{List: []units.Voltage{480}})}
@@ -164,9 +192,7 @@ func TestTooFewSpacesShowsHowManyAreMissing(t *testing.T) {
 
 // anySite draws a site with its profile.
 func anySite(t *rapid.T) (*inventory.Inventory, *codes.Profile) {
-	src := anysite.Any(t).Text()
-	inv, problems := inventory.Read("any.toml", []byte(src), inventory.Vocabulary{})
-	require.Empty(t, problems, src)
+	inv := taken(t, "any.toml", []byte(anysite.Any(t).Text()))
 	return inv, profiles()[inv.Site.Code.Or("")]
 }
 

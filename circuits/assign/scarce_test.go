@@ -14,17 +14,27 @@ import (
 	"branchwork/loads/units"
 )
 
-// sites reads the six sites; they are invented.
+// sites reads every invented site.
 func sites(t *testing.T, do func(name string, inv *inventory.Inventory)) {
+	texts(t, func(name string, src []byte) { do(name, taken(t, name, src)) })
+}
+
+// taken reads a file that has no problem.
+func taken(t require.TestingT, name string, src []byte) *inventory.Inventory {
+	inv, problems := inventory.Read(name, src, inventory.Vocabulary{})
+	require.Empty(t, problems, "%s", src)
+	return inv
+}
+
+// texts calls do for the file of every invented site.
+func texts(t *testing.T, do func(name string, src []byte)) {
 	files, err := filepath.Glob("../../testdata/sites/*.toml")
 	require.NoError(t, err)
 	require.GreaterOrEqual(t, len(files), 6)
 	for _, f := range files {
 		src, err := os.ReadFile(f)
 		require.NoError(t, err)
-		inv, problems := inventory.Read(f, src, inventory.Vocabulary{})
-		require.Empty(t, problems, f)
-		do(filepath.Base(f), inv)
+		do(filepath.Base(f), src)
 	}
 }
 

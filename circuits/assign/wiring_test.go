@@ -2,8 +2,6 @@ package assign_test
 
 import (
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -15,7 +13,6 @@ import (
 	"branchwork/circuits/judge"
 	"branchwork/circuits/verify"
 	"branchwork/codes"
-	"branchwork/loads"
 	"branchwork/loads/inventory"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
@@ -181,27 +178,12 @@ func TestCircuitsThatShareANeutralLieTogether(t *testing.T) {
 	}
 }
 
-// sitesOf reads every invented site.
-func sitesOf(t *testing.T, run func(name string, inv *inventory.Inventory, set loads.Set)) {
-	files, err := filepath.Glob("../../testdata/sites/*.toml")
-	require.NoError(t, err)
-	require.GreaterOrEqual(t, len(files), 6)
-	for _, f := range files {
-		text, err := os.ReadFile(f)
-		require.NoError(t, err)
-		inv, problems := inventory.Read(f, text, inventory.Vocabulary{})
-		require.Empty(t, problems)
-		run(filepath.Base(f), inv, build(inv, profile()))
-	}
-}
-
 // Planned circuits have a neutral of their own; every line-to-neutral circuit and
 // every feeder with a neutral says whether it counts; and every run has a raceway,
 // or says why none is known.
 func TestEveryRunOfEverySiteSaysItsNeutralAndItsRaceway(t *testing.T) {
-	sitesOf(t, func(name string, inv *inventory.Inventory, set loads.Set) {
-		plan, err := assign.Plan(inv, set, profile())
-		require.NoError(t, err)
+	sites(t, func(name string, inv *inventory.Inventory) {
+		plan := plan(t, inv)
 		for _, c := range plan.Circuits {
 			if !c.Existing {
 				assert.Empty(t, c.Neutral.SharedWith, "%s: %s", name, c.Name)

@@ -21,10 +21,11 @@ func (j *judgment) circuitFacts(c *circuits.Circuit) *codes.Facts {
 	worst := circuits.Worst(circuits.Carry(*c, j.set, j.p))
 	codes.PutKnown(f, codes.BreakerAmps, c.Breaker)
 	codes.Put(f, codes.FullRated, c.FullRated)
-	codes.Put(f, codes.ContinuousAmps, c.Continuous) // what was measured and nothing explains is in it
-	codes.Put(f, codes.OtherAmps, worst.Other)
+	missing := undrawn(c)
+	putSum(f, codes.ContinuousAmps, c.Continuous, missing) // what was measured and nothing explains is in it
+	putSum(f, codes.OtherAmps, worst.Other, missing)
 	codes.Put(f, codes.MarkedAmps, worst.Marked)
-	codes.Put(f, codes.LoadAmps, c.Load)
+	putSum(f, codes.LoadAmps, c.Load, missing)
 	codes.Put(f, codes.StateName, worst.State.Name)
 	codes.Put(f, codes.LoadList, j.pieces(c, worst))
 	codes.Put(f, codes.Volts, c.Supply.Volts)
@@ -92,8 +93,8 @@ func (j *judgment) feeds(c *circuits.Circuit, f *codes.Facts) {
 	codes.Put(f, codes.FeedsFastened, fastened)
 	codes.Put(f, codes.FeedsLife, life)
 	codes.Put(f, codes.BehindBox, box)
-	codes.Put(f, codes.FastenedAmps, fixed)
-	codes.Put(f, codes.HeaterAmps, heat)
+	putSum(f, codes.FastenedAmps, fixed, undrawn(c))
+	putSum(f, codes.HeaterAmps, heat, undrawn(c))
 	codes.Put(f, codes.ByEquipment, j.byEquipment(c))
 }
 
@@ -199,8 +200,8 @@ func (j *judgment) drop(c *circuits.Circuit, f *codes.Facts) {
 	codes.Put(f, codes.DropLimit, c.DropLimit)
 	if d, ok := c.Drop.Get(); ok {
 		codes.Put(f, codes.DropShare, d)
-	} else if why, at := undrawn(c); why != "" {
-		missDraw(f, why, at)
+	} else if l := undrawn(c); l.why != "" {
+		missDraw(f, l)
 	} else if at := j.runAt(c); at != "" {
 		f.Miss(codes.DropShare, "the run from panel to first outlet is not given", at)
 	} else if c.Conductor.Size == "" || c.Conductor.Material == "" || c.Conductor.Beyond != "" {
@@ -209,6 +210,7 @@ func (j *judgment) drop(c *circuits.Circuit, f *codes.Facts) {
 		f.Miss(codes.DropShare, "its voltage drop is not known", "")
 	}
 	var before units.Ratio
+	var missing lack
 	through := false
 	for name := c.Panel; ; {
 		x := j.panelNamed(name)
@@ -223,10 +225,13 @@ func (j *judgment) drop(c *circuits.Circuit, f *codes.Facts) {
 			return
 		}
 		before += d
+		if missing.why == "" {
+			missing = j.undrawnBelow(x)
+		}
 		name = x.Feeder.From
 	}
 	codes.Put(f, codes.FedThrough, through)
-	codes.Put(f, codes.FeederDrop, before)
+	putSum(f, codes.FeederDrop, before, missing)
 }
 
 // runAt is the table that would give a circuit's length, where it is only that

@@ -16,8 +16,7 @@ func (j *judgment) loadFacts(c *circuits.Circuit, cl circuits.Load, of *codes.Fa
 		codes.Put(f, codes.UnitAmps, cl.Draw.Amps)
 		codes.Put(f, codes.UnitVA, cl.Draw.VA)
 	} else {
-		why, at := undrawn(&circuits.Circuit{Supply: c.Supply, Loads: []circuits.Load{cl}})
-		missDraw(f, why, at)
+		missDraw(f, undrawn(&circuits.Circuit{Supply: c.Supply, Loads: []circuits.Load{cl}}))
 	}
 	codes.Put(f, codes.UnitCount, cl.Count)
 	codes.Put(f, codes.Corded, l.Corded)
@@ -45,23 +44,43 @@ func (j *judgment) loadFacts(c *circuits.Circuit, cl circuits.Load, of *codes.Fa
 	return f
 }
 
-// undrawn says of the first load whose current is not known why nothing follows
-// from it, and the table that would tell.
-func undrawn(c *circuits.Circuit) (why, at string) {
-	for _, cl := range c.Loads {
-		if cl.Draw.Amps <= 0 {
-			return "what " + cl.Item + " draws at " + c.Supply.Volts.String() + " is not known", cl.Path
-		}
+// lack is a current that is not known: why, and the table that would tell. The
+// zero value: all are known.
+type lack struct{ why, at string }
+
+// undrawn is what a circuit lacks.
+func undrawn(c *circuits.Circuit) lack {
+	if cl, ok := c.Undrawn(); ok {
+		return lack{"what " + cl.Item + " draws at " + c.Supply.Volts.String() + " is not known", cl.Path}
 	}
-	return "", ""
+	return lack{}
+}
+
+// undrawnBelow is what the sums of a panel lack.
+func (j *judgment) undrawnBelow(x *circuits.Panel) lack {
+	if c := j.plan.UndrawnBelow(x); c != nil {
+		return undrawn(c)
+	}
+	return lack{}
 }
 
 // missDraw makes everything unknown that follows from a current.
-func missDraw(f *codes.Facts, why, at string) {
+func missDraw(f *codes.Facts, l lack) {
 	for _, name := range []codes.Fact{codes.DropShare, codes.UnitAmps, codes.UnitVA} {
-		f.Miss(name, why, at)
+		f.Miss(name, l.why, l.at)
 		f.Settle(name, readNameplate)
 	}
+}
+
+// putSum sets a sum or a maximum of currents; where one is not known, it is so much
+// at the least.
+func putSum[T any](f *codes.Facts, name codes.Fact, v T, l lack) {
+	if l.why == "" {
+		codes.Put(f, name, v)
+		return
+	}
+	codes.PutLeast(f, name, v, l.why, l.at)
+	f.Settle(name, readNameplate)
 }
 
 // readNameplate is how a current that is not known is found out.
@@ -96,6 +115,7 @@ func (j *judgment) controllerFacts(box loads.Load) *codes.Facts {
 	used := 0
 	var demand, largest units.Current
 	item := ""
+	var missing lack
 	for _, c := range j.plan.Circuits {
 		for _, cl := range c.Loads {
 			l, _ := j.set.Named(cl.Item)
@@ -103,6 +123,9 @@ func (j *judgment) controllerFacts(box loads.Load) *codes.Facts {
 				continue
 			}
 			used += cl.Count
+			if missing.why == "" {
+				missing = undrawn(&circuits.Circuit{Supply: c.Supply, Loads: []circuits.Load{cl}})
+			}
 			each := cl.Draw.Amps
 			if mca, ok := cl.Draw.MinCircuit.Get(); ok {
 				each = mca
@@ -120,8 +143,8 @@ func (j *judgment) controllerFacts(box loads.Load) *codes.Facts {
 	}
 	codes.Put(f, codes.UnitCount, box.Count)
 	codes.Put(f, codes.OutletsUsed, used)
-	codes.Put(f, codes.FeedDemand, demand)
-	codes.Put(f, codes.LargestUnit, largest)
+	putSum(f, codes.FeedDemand, demand, missing)
+	putSum(f, codes.LargestUnit, largest, missing)
 	codes.Put(f, codes.LargestItem, item)
 	if n, ok := box.Item.Outlets.Get(); ok {
 		codes.Put(f, codes.Outlets, n*box.Count)
@@ -132,7 +155,7 @@ func (j *judgment) controllerFacts(box loads.Load) *codes.Facts {
 	put(f, codes.FeedRating, box.Item.Feed, "the rating of its supply is not given")
 	put(f, codes.ContactRating, box.Item.Contactor, "the rating of its contactor is not given")
 	amps, detail := j.contacts(box)
-	codes.Put(f, codes.ContactAmps, amps)
+	putSum(f, codes.ContactAmps, amps, missing)
 	codes.Put(f, codes.ContactDetail, detail)
 	return f
 }

@@ -19,7 +19,8 @@ func (j *judgment) panelFacts(x *circuits.Panel) *codes.Facts {
 	f := j.start("panels."+x.Name, "panel "+x.Name)
 	codes.Put(f, codes.SpacesUsed, j.spacesNeeded(x))
 	put(f, codes.Spaces, x.Spaces, "its number of spaces is not given")
-	codes.Put(f, codes.RequiredAmps, x.Required)
+	missing := j.undrawnBelow(x)
+	putSum(f, codes.RequiredAmps, x.Required, missing)
 	codes.Put(f, codes.HasCircuits, x.SpacesUsed > 0)
 	j.mainOf(x, f)
 	put(f, codes.BusAmps, x.Bus, "the rating of its bus is not given")
@@ -28,8 +29,8 @@ func (j *judgment) panelFacts(x *circuits.Panel) *codes.Facts {
 	codes.Put(f, codes.Outgoing, out)
 	codes.Put(f, codes.MostEven, x.Balance.Proved && !existing)
 	if len(x.Legs) > 0 {
-		codes.Put(f, codes.LegImbalance, panel.Balance(x.Legs))
-		codes.Put(f, codes.LegSpread, spread(x.Legs))
+		putSum(f, codes.LegImbalance, panel.Balance(x.Legs), missing)
+		putSum(f, codes.LegSpread, spread(x.Legs), missing)
 	}
 	j.peak(x, f)
 	codes.Put(f, codes.Alternating, j.alternating(x.Name))
@@ -53,7 +54,7 @@ func (j *judgment) peak(x *circuits.Panel, f *codes.Facts) {
 		peak = given.StatedPeak()
 	}
 	codes.Put(f, codes.PeakAmps, peak)
-	codes.Put(f, codes.NewAmps, x.Required-units.Times(counted, float64(j.p.Service.PeakFactor)))
+	putSum(f, codes.NewAmps, x.Required-units.Times(counted, float64(j.p.Service.PeakFactor)), j.undrawnBelow(x))
 	if m.Months > 0 {
 		codes.Put(f, codes.PeakMonths, m.Months)
 	}
@@ -205,7 +206,7 @@ func (j *judgment) litBelow(top string) []litRoom {
 	open := map[string]bool{}
 	held := map[string]map[[2]string]bool{}
 	for _, c := range j.plan.Circuits {
-		if !j.under(c.Panel, top) {
+		if !j.plan.Under(c.Panel, top) {
 			continue
 		}
 		for _, cl := range c.Loads {
@@ -230,28 +231,14 @@ func (j *judgment) litBelow(top string) []litRoom {
 	return out
 }
 
-// under reports whether a panel is another one or is fed through it.
-func (j *judgment) under(name, top string) bool {
-	for range len(j.plan.Panels) + 1 {
-		if name == top {
-			return true
-		}
-		x := j.panelNamed(name)
-		if x == nil || x.Feeder == nil {
-			return false
-		}
-		name = x.Feeder.From
-	}
-	return false
-}
-
 // feederFacts gathers what is known of the run to a panel.
 func (j *judgment) feederFacts(x *circuits.Panel) *codes.Facts {
 	d := x.Feeder
 	f := j.start("panels."+x.Name, "feeder to "+x.Name)
 	put(f, codes.BreakerAmps, j.feederBreaker(x), "the rating of its breaker is not given")
-	codes.Put(f, codes.LoadAmps, d.Load)
-	codes.Put(f, codes.RequiredAmps, d.Required)
+	missing := j.undrawnBelow(x)
+	putSum(f, codes.LoadAmps, d.Load, missing)
+	putSum(f, codes.RequiredAmps, d.Required, missing)
 	codes.Put(f, codes.ByEquipment, false)
 	given := j.fileOf(x.Name)
 	untold := d.Existing && given != nil && !given.Feeder.Conductor.Known()
@@ -269,13 +256,16 @@ func (j *judgment) feederFacts(x *circuits.Panel) *codes.Facts {
 	codes.Put(f, codes.WireRests, j.rests(d.Conductor))
 	neutralCount(d.Neutral, d.Conductor, untold, f)
 	put(f, codes.DropShare, d.Drop, "its length is not given")
+	if drop, ok := d.Drop.Get(); ok {
+		putSum(f, codes.DropShare, drop, missing)
+	}
 	if d.Length.Known() && d.Conductor.Beyond != "" {
 		missWire(f, codes.DropShare, d.Conductor)
 	}
 	codes.Put(f, codes.DropLimit, j.p.Drop.Branch)
 	if t := d.Transformer; t != nil {
 		codes.Put(f, codes.TransformerVA, t.Rating)
-		codes.Put(f, codes.ThroughVA, throughTransformer(x))
+		putSum(f, codes.ThroughVA, throughTransformer(x), missing)
 		rated(t, f)
 		if m, ok := x.Main.Get(); ok {
 			codes.Put(f, codes.MainAmps, m)

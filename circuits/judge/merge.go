@@ -14,6 +14,7 @@ type open struct {
 	facts    *codes.Facts
 	verdict  codes.Verdict
 	subjects []string // labels, in the order in which they were judged
+	judged   []string // their key paths
 	at       string   // key path of the table that would tell, empty: the subject's own
 	says     string
 }
@@ -35,7 +36,7 @@ func merge(answers []answer, edition string) []codes.Finding {
 			}
 			continue
 		}
-		o := &open{rules: []codes.Rule{*a.rule}, facts: a.facts, verdict: a.verdict, subjects: []string{a.facts.Label}}
+		o := &open{rules: []codes.Rule{*a.rule}, facts: a.facts, verdict: a.verdict, subjects: []string{a.facts.Label}, judged: []string{a.facts.Subject}}
 		o.says, o.at = a.facts.Missing(a.verdict.Missing)
 		key := fmt.Sprint(a.facts.Subject, o.says, o.at)
 		if first := have[key]; first != nil {
@@ -53,7 +54,9 @@ func merge(answers []answer, edition string) []codes.Finding {
 		case len(o.subjects) > 1 && !o.within(label):
 			label = o.named()
 		}
-		out = append(out, codes.ReportUnsettled(subject, label, o.rules, o.facts, o.verdict, edition))
+		f := codes.ReportUnsettled(subject, label, o.rules, o.facts, o.verdict, edition)
+		f.Judged = o.judged
+		out = append(out, f)
 	}
 	return out
 }
@@ -74,6 +77,11 @@ func (o *open) add(other *open) {
 	for _, s := range other.subjects {
 		if !slices.Contains(o.subjects, s) {
 			o.subjects = append(o.subjects, s)
+		}
+	}
+	for _, s := range other.judged {
+		if !slices.Contains(o.judged, s) {
+			o.judged = append(o.judged, s)
 		}
 	}
 }

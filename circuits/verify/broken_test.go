@@ -150,6 +150,8 @@ func TestVerifierNamesEachBreak(t *testing.T) {
 			c.Loads = append(c.Loads, empty)
 		}, []string{"circuit LP1-3: 0 units of bar-a"}},
 
+		{"a panel has a space left that it has not", func(s *site) { s.panel("LP1").Spare++ },
+			[]string{"panel LP1: 8 spaces used and 35 left of 42"}},
 		{"a space is taken twice", func(s *site) {
 			s.circuit("LP1-2").Spaces = []int{1}
 			s.panel("LP1").SpacesUsed--
@@ -262,7 +264,7 @@ func TestVerifierNamesEachBreak(t *testing.T) {
 			s.panel("LP1").SpacesUsed -= 2
 		}, []string{"circuit LP1-3: 2 poles on 1 spaces and 1 legs"}},
 		{"a leg current is wrong", func(s *site) { s.panel("LP1").Legs[0] += 50 * units.Ampere }, []string{"panel LP1: the day's waveforms reach"}},
-		{"volt-amperes are miscounted", func(s *site) { s.panel("LP1").ConnectedVA *= 1.1 }, []string{"panel LP1: "}},
+		{"volt-amperes are miscounted", func(s *site) { s.panel("LP1").ConnectedVA *= 1.1 }, []string{"VA connected, the plan says"}},
 		{"a unit draws half of what its item says", func(s *site) { s.circuit("LP1-3").Loads[0].Draw.Amps /= 2 }, []string{"draws"}},
 		{"a load of many hours is not continuous", func(s *site) { s.circuit("LP1-3").Loads[0].Continuous = false }, []string{"continuous by its hours"}},
 		{"more is free than the breaker leaves", func(s *site) { s.circuit("LP1-3").Free += units.Ampere }, []string{"free behind"}},
@@ -289,4 +291,37 @@ func TestAConductorThatIsNotKnownNeedsAReason(t *testing.T) {
 	assert.Empty(t, s.complaints())
 	c.Conductor.Ampacity = units.Unknown[units.Current]("")
 	assert.Len(t, s.complaints(), 1)
+}
+
+// Fans of which an interlock lets one run at a time: their circuit is sized for the
+// larger, and the verifier finds that on its own.
+func TestInterlockedLoadsOfACircuitAreWalkedToo(t *testing.T) {
+	fan := func(name, power, group string) string {
+		return "\n[fans." + name + "]\nroom = \"flower\"\ncount = 1\npower = \"" + power + "\"\nvoltage = \"120 V\"\nhours = \"always\"\nwired = true\n" + group
+	}
+	s := planOf(t, "held.toml", []byte("[site]\nname = \"Invented\"\nuse = \"commercial\"\n\n[panels.LP1]\nsystem = \"208Y/120 V 3ph\"\nmain = \"200 A\"\nspaces = 42\n\n"+
+		"[rooms.flower]\npanel = \"LP1\"\nlights = \"18:00-06:00\"\n"+
+		fan("intake", "240 W", "interlock = \"one\"\n")+fan("exhaust", "480 W", "interlock = \"one\"\n")+fan("circulation", "60 W", "")))
+	require.Len(t, s.plan.Circuits, 1)
+	require.Len(t, s.plan.Circuits[0].Loads, 3)
+	assert.Empty(t, s.complaints())
+	c := &s.plan.Circuits[0]
+	amps := map[string]units.Current{}
+	for _, l := range c.Loads {
+		require.True(t, l.Continuous)
+		amps[l.Item] = l.Amps()
+	}
+	require.InDelta(t, 1.25*float64(amps["exhaust"]+amps["circulation"]), float64(c.Required), 1e-9)
+	c.Required = units.Times(amps["intake"]+amps["circulation"], 1.25)
+	assert.Contains(t, strings.Join(s.complaints(), "\n"), "circuit "+c.Name+": the day asks for")
+}
+
+// A figure that is no number is the same as nothing.
+func TestNoNumberIsNeverTheSame(t *testing.T) {
+	s := laidOut(t)
+	s.circuit("LP1-4").Required = units.Current(math.NaN())
+	s.panel("LP1").Required = units.Current(math.NaN())
+	says := strings.Join(s.complaints(), "\n")
+	assert.Contains(t, says, "circuit LP1-4: the day asks for")
+	assert.Contains(t, says, "panel LP1: waveforms ask for")
 }

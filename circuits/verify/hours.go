@@ -2,6 +2,7 @@ package verify
 
 import (
 	"fmt"
+	"slices"
 
 	"branchwork/loads"
 	"branchwork/loads/clock"
@@ -71,6 +72,11 @@ func (s *schedule) within(span clock.Minute) clock.Minute {
 		most = max(most, on)
 	}
 	return most
+}
+
+// changes reports whether anything goes off or comes on.
+func changes(list []*schedule, before, m clock.Minute) bool {
+	return slices.ContainsFunc(list, func(s *schedule) bool { return s.on[m] != s.on[before] })
 }
 
 // switches reports whether something goes off and something else comes on.

@@ -82,7 +82,8 @@ func (v *verifier) everyUnitOnce() {
 	}
 }
 
-// close tells whether two figures are the same but for rounding noise.
+// same tells whether two figures are the same but for rounding noise; what is no
+// number is the same as nothing.
 func same[T ~float64](a, b T) bool {
 	return !units.Exceeds(a, b+T(1e-6)) && !units.Exceeds(b, a+T(1e-6))
 }

@@ -73,8 +73,8 @@ func (v *verifier) sums(x circuits.Panel) {
 	if !same(units.Apparent(connected), x.ConnectedVA) {
 		v.complain("panel %s: %.3f VA connected, the plan says %.3f VA", x.Name, connected, float64(x.ConnectedVA))
 	}
-	if float64(x.DemandVA) > 0 && x.SpacesUsed+x.Spare < x.Spaces.Or(0) {
-		v.complain("panel %s: %d spaces used and %d left of %d", x.Name, x.SpacesUsed, x.Spare, x.Spaces.Or(0))
+	if have, ok := x.Spaces.Get(); ok && x.Spare != max(0, have-x.SpacesUsed) {
+		v.complain("panel %s: %d spaces used and %d left of %d", x.Name, x.SpacesUsed, x.Spare, have)
 	}
 }
 
@@ -168,7 +168,7 @@ func (v *verifier) switching(panel string) (list []*schedule, at []clock.Minute)
 	}
 	for m := range clock.Day {
 		before := (m + clock.Day - 1) % clock.Day
-		if m == 0 || slices.ContainsFunc(list, func(s *schedule) bool { return s.on[m] != s.on[before] }) {
+		if m == 0 || changes(list, before, m) {
 			at = append(at, m)
 		}
 	}

@@ -18,6 +18,7 @@ import (
 	"branchwork/circuits/verify"
 	"branchwork/codes"
 	"branchwork/codes/book"
+	"branchwork/codes/outside"
 	"branchwork/loads"
 	"branchwork/loads/inventory"
 	"branchwork/loads/steps"
@@ -198,7 +199,7 @@ func TestEditionsDifferByWhatWasPublishedAndNothingElse(t *testing.T) {
 			assert.True(t, shown[r.Key], "the site shows nothing of the change %q", r.Key)
 		}
 	}
-	if os.Getenv("BRANCHWORK_UPDATE") == "1" && os.Getenv("CI") == "" {
+	if outside.Updating() {
 		require.NoError(t, os.WriteFile(editionsGolden, []byte(b.String()), 0o644))
 	}
 	want, err := os.ReadFile(editionsGolden)

@@ -277,5 +277,6 @@ feeds   = { "fan" = 2 }
 		}
 	}
 	assert.Equal(t, map[string]codes.State{"load-current": codes.CannotTell, "voltage-drop-branch": codes.CannotTell,
+		"continuous-load": codes.CannotTell, "conductor-ampacity": codes.CannotTell, "panel-main": codes.CannotTell,
 		"outlet-count": codes.CannotTell, "receptacle-rating": codes.Broken}, rules, "%s", strings.Join(said(findings), "\n"))
 }

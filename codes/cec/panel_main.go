@@ -1,10 +1,8 @@
 package cec
 
 import (
-	"fmt"
-
 	"branchwork/codes"
-	"branchwork/loads/units"
+	"branchwork/codes/checks"
 )
 
 func panelMain() codes.Rule {
@@ -19,21 +17,6 @@ func panelMain() codes.Rule {
 		Key:      "main",
 		Needs:    []codes.Fact{codes.MainAmps, codes.RequiredAmps, codes.HasCircuits, codes.FeederIsMain},
 		Remedies: []codes.Remedy{codes.ReduceLoad, codes.HigherVoltage, codes.Interlock, codes.LargerPanel},
-		Check:    checkPanelMain,
+		Check:    checks.PanelMain,
 	}
-}
-
-// checkPanelMain asks of panels whose demand is calculated; a measured peak is the
-// measured-peak rule's, and a panel that a feeder breaker protects is
-// feeder-device's. Continuous load counts with its share and other load beside it,
-// which keeps both limits of the code.
-func checkPanelMain(f *codes.Facts) codes.Verdict {
-	if f.No(codes.HasCircuits) || f.Has(codes.PeakAmps) || f.Yes(codes.FeederIsMain) {
-		return codes.NotConcerned()
-	}
-	v := codes.Within(codes.Of[units.Current](f, codes.RequiredAmps), codes.Of[units.Current](f, codes.MainAmps), "A")
-	needs, has := v.Figures()
-	return v.Saying(fmt.Sprintf("take %s off the fullest leg (fewer units, a second light period behind an interlock), or have a licensed electrician and the utility plan a service for %s",
-		units.Current(v.Actual.Value-v.Limit.Value), needs),
-		"its fullest leg needs %s, its %s is rated %s", needs, codes.Of[string](f, codes.MainIs), has)
 }

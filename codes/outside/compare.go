@@ -4,11 +4,11 @@ import (
 	"encoding/csv"
 	"flag"
 	"fmt"
+	"io/fs"
 	"math"
 	"os"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -59,7 +59,7 @@ func (c *Comparison) close() {
 	}
 	require.Greater(t, c.row.Cases, c.few, "cases compared with %s", c.row.Tool)
 	line := fmt.Sprintf("%-14s %-63s %-16s %6d cases  worst %-8s of %s %s", c.row.Subject, c.row.What,
-		strings.TrimSpace(c.row.Tool+" "+c.row.Version), c.row.Cases, digits(c.row.Worst), digits(c.row.Most), c.row.Unit)
+		strings.TrimSpace(c.row.Tool+" "+c.row.Version), c.row.Cases, published.Rough(c.row.Worst), published.Rough(c.row.Most), c.row.Unit)
 	if c.seed != 0 {
 		line += fmt.Sprintf("  BRANCHWORK_SEED=%d", c.seed)
 	}
@@ -75,32 +75,18 @@ func (c *Comparison) close() {
 		return
 	}
 	file := own(t, "compared")
-	list, err := published.Comparisons(os.DirFS(folder(t)), file)
-	if !updating() { // a file of an older shape is written anew
-		require.NoError(t, err)
-	}
-	same := func(x published.Comparison) bool {
+	written, others := kept(t, file, published.Comparisons, func(x published.Comparison) bool {
 		return x.Test == c.row.Test && x.What == c.row.What && x.Tool == c.row.Tool
-	}
-	var kept []published.Comparison
-	var was *published.Comparison
-	for _, x := range list {
-		if same(x) {
-			was = &x
-		} else {
-			kept = append(kept, x)
-		}
-	}
-	if updating() {
-		write(t, file, published.ComparisonRows(append(kept, c.row)))
+	})
+	if Updating() {
+		write(t, file, published.ComparisonRows(append(others, c.row)))
 		return
 	}
 	const how = "testdata/published/compared does not say this of %s: BRANCHWORK_UPDATE=1 go test writes it anew"
-	require.NotNil(t, was, how, c.row.Test)
-	require.Equal(t, [3]any{was.Subject, was.Unit, digits(was.Most)}, [3]any{c.row.Subject, c.row.Unit, digits(c.row.Most)}, how, c.row.Test)
+	require.Len(t, written, 1, how, c.row.Test)
+	was := written[0]
+	require.Equal(t, [3]any{was.Subject, was.Unit, published.Rough(was.Most)}, [3]any{c.row.Subject, c.row.Unit, published.Rough(c.row.Most)}, how, c.row.Test)
 }
-
-func digits(x float64) string { return strconv.FormatFloat(x, 'g', 2, 64) }
 
 // some reports whether only some cases of a test run.
 func some() bool {
@@ -113,6 +99,24 @@ func folder(t testing.TB) string { return filepath.Join(root(t), "testdata", "pu
 // own is the file of the package under test in a folder: measured or compared.
 func own(t testing.TB, dir string) string {
 	return dir + "/" + strings.ReplaceAll(place(t), "/", "-") + ".csv"
+}
+
+// kept reads a file of the package under test and parts what it has of one test
+// from what it has of others. A file of an older shape is written anew.
+func kept[T any](t testing.TB, file string, read func(fs.FS, string) ([]T, error), of func(T) bool) (written, others []T) {
+	t.Helper()
+	list, err := read(os.DirFS(folder(t)), file)
+	if !Updating() {
+		require.NoError(t, err)
+	}
+	for _, x := range list {
+		if of(x) {
+			written = append(written, x)
+		} else {
+			others = append(others, x)
+		}
+	}
+	return written, others
 }
 
 // write replaces a file whole.

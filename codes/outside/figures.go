@@ -130,26 +130,10 @@ func (b *book) close(t *testing.T) {
 		return cmp.Or(cmp.Compare(b.at[x.Case], b.at[y.Case]), strings.Compare(x.Key, y.Key))
 	})
 	file := own(t, "measured")
-	list, err := published.Figures(os.DirFS(folder(t)), file)
-	if !updating() { // a file of an older shape is written anew
-		require.NoError(t, err)
-	}
-	of := func(f published.Figure) bool { return f.Test == b.test && f.File == b.file }
-	if updating() {
-		var kept []published.Figure
-		for _, f := range list {
-			if !of(f) {
-				kept = append(kept, f)
-			}
-		}
-		write(t, file, published.FigureRows(append(kept, b.figures...)))
+	written, others := kept(t, file, published.Figures, func(f published.Figure) bool { return f.Test == b.test && f.File == b.file })
+	if Updating() {
+		write(t, file, published.FigureRows(append(others, b.figures...)))
 		return
-	}
-	var written []published.Figure
-	for _, f := range list {
-		if of(f) {
-			written = append(written, f)
-		}
 	}
 	const how = "what was computed is not what testdata/published/measured says of %s: BRANCHWORK_UPDATE=1 go test writes it anew"
 	require.Len(t, written, len(b.figures), how, b.test)

@@ -105,8 +105,8 @@ func Reference(t testing.TB, name string, path ...string) []byte {
 	return data
 }
 
-// Required reports whether BRANCHWORK_REQUIRE names a tool.
-func Required(name string) bool {
+// required reports whether BRANCHWORK_REQUIRE names a tool.
+func required(name string) bool {
 	return slices.Contains(strings.Fields(os.Getenv("BRANCHWORK_REQUIRE")), name)
 }
 
@@ -114,7 +114,7 @@ func Required(name string) bool {
 // is required.
 func Absent(t testing.TB, name, why string) {
 	t.Helper()
-	if Required(name) {
+	if required(name) {
 		t.Fatalf("BRANCHWORK_REQUIRE names %s, but %s", name, why)
 	}
 	t.Skipf("not compared with %s: %s", title(name), why)
@@ -125,7 +125,7 @@ func Absent(t testing.TB, name, why string) {
 func Seed(t testing.TB) int64 {
 	t.Helper()
 	seed := time.Now().UnixNano()
-	if updating() {
+	if Updating() {
 		seed = 1
 	}
 	if s := os.Getenv("BRANCHWORK_SEED"); s != "" {
@@ -139,7 +139,9 @@ func Seed(t testing.TB) int64 {
 	return seed
 }
 
-func updating() bool { return os.Getenv("BRANCHWORK_UPDATE") == "1" && os.Getenv("CI") != "true" }
+// Updating reports whether files of expected output are to be written anew; never
+// in continuous integration.
+func Updating() bool { return os.Getenv("BRANCHWORK_UPDATE") == "1" && os.Getenv("CI") != "true" }
 
 // root is the folder of the module, place that of the package under test within it.
 func root(t testing.TB) string {

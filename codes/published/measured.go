@@ -22,6 +22,10 @@ type Figure struct {
 	Within float64 // tolerance as a share of what is wanted
 }
 
+// Same reports whether we compute exactly what is wanted. Where that is 0 or the
+// difference too small a share of it to be written, the share of the tolerance says.
+func (f Figure) Same() bool { return f.Off == 0 && f.Share == 0 }
+
 // Comparison is a run of one of our functions beside a reference tool.
 type Comparison struct {
 	Test    string // package and function
@@ -55,7 +59,7 @@ func (f Figure) Row() []string {
 
 // Row returns the comparison as it stands in its file.
 func (c Comparison) Row() []string {
-	return []string{c.Test, c.Subject, c.What, c.Tool, c.Version, strconv.Itoa(c.Cases), digits(c.Most), digits(c.Worst), c.Unit}
+	return []string{c.Test, c.Subject, c.What, c.Tool, c.Version, strconv.Itoa(c.Cases), Rough(c.Most), Rough(c.Worst), c.Unit}
 }
 
 // short prints a difference with two digits; noise of rounding is none.
@@ -63,10 +67,11 @@ func short(x float64) string {
 	if x < 1e-9 {
 		return "0"
 	}
-	return digits(x)
+	return Rough(x)
 }
 
-func digits(x float64) string { return strconv.FormatFloat(x, 'g', 2, 64) }
+// Rough prints a difference or a tolerance with two digits.
+func Rough(x float64) string { return strconv.FormatFloat(x, 'g', 2, 64) }
 
 // FigureRows returns the head and the rows of a file of figures.
 func FigureRows(list []Figure) [][]string {

@@ -14,9 +14,11 @@
 //	want   = { device = "125 A", conductor = "1 AWG" }
 //	tol    = 0
 //
-// unchecked lists what of the subject no case covers. The tolerance is half a unit of the last digit published, in the unit of the
-// value wanted. A case that we compute differently stays in the file, with the
-// reason under differs; want then holds what we compute.
+// unchecked lists what of the subject no case covers. The tolerance is half a unit
+// of the last digit published, in the base unit of the value wanted and not in the
+// one it is written in: 50, of VA, where "12.3 kVA" is wanted. A case that we
+// compute differently stays in the file, with the reason under differs; want then
+// holds what we compute.
 //
 // The reader is strict: an unknown key, a case without a source, a source that is
 // not in the list of references, an id used twice and a file without cases are
@@ -26,6 +28,7 @@ package published
 import (
 	"fmt"
 	"io/fs"
+	"math"
 	"sort"
 	"strings"
 
@@ -43,7 +46,7 @@ type Case struct {
 	How     steps.How // seen: the answer is published; derived: computed beside a source; practice, recalled
 	In      *Values
 	Want    *Values
-	Tol     float64 // absolute, in the unit of what is wanted
+	Tol     float64 // absolute, in the base unit of what is wanted: A, V, W, VA, °C
 	Differs string  // why we compute something else than the source
 }
 
@@ -115,7 +118,7 @@ func Read(files fs.FS, name string) (Subject, error) {
 			return Subject{}, fmt.Errorf("%s: case %q: how %q", name, c.ID, c.How)
 		case len(c.Want) == 0:
 			return Subject{}, fmt.Errorf("%s: case %q wants nothing", name, c.ID)
-		case c.Tol == nil || *c.Tol < 0:
+		case c.Tol == nil || !(*c.Tol >= 0) || math.IsInf(*c.Tol, 1): // within which all would be
 			return Subject{}, fmt.Errorf("%s: case %q has no tolerance", name, c.ID)
 		}
 		seen[c.ID] = true
@@ -185,7 +188,11 @@ func (v *Values) Number(key string) (float64, error) {
 	if i, err := Get[int64](v, key); err == nil {
 		return float64(i), nil
 	}
-	return Get[float64](v, key)
+	x, err := Get[float64](v, key)
+	if err == nil && math.IsNaN(x) {
+		return 0, fmt.Errorf("%q is no number", key)
+	}
+	return x, err
 }
 
 // Quantity returns a value written with its unit.

@@ -2,6 +2,7 @@ package anysite
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"pgregory.net/rapid"
@@ -90,12 +91,7 @@ func (d *draw) wiring(k *set, p panel, poles int) {
 }
 
 func (d *draw) reaches(x *item, p panel) bool {
-	for _, i := range x.reach {
-		if d.panels[i].name == p.name {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(x.reach, func(i int) bool { return d.panels[i].name == p.name })
 }
 
 // supplies reports whether a panel has the voltage that an item was drawn for.

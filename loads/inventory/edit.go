@@ -19,8 +19,9 @@ type Edit struct {
 // Rewrite returns the file with keys set: the text of a value that is there is
 // replaced, a key that is not is added to its table, a table that is not is
 // added at the end, and a key or table that is taken out leaves with its lines.
-// Everything else, comments and order included, stays as it is to the byte. An error means that the file is not TOML or that a path runs
-// through something that is not a table.
+// Everything else, comments and order included, stays as it is to the byte. An
+// error means that the file is not TOML or that a path runs through something that
+// is not a table.
 func Rewrite(src []byte, edits []Edit) ([]byte, error) {
 	for _, e := range edits {
 		t, err := growTree(src)

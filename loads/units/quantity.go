@@ -91,9 +91,10 @@ const Milliampere = Ampere / 1000
 const Slack = 1e-9
 
 // Exceeds reports whether actual lies above limit by more than rounding noise:
-// actual > limit·(1 + Slack). Exactly at the limit does not exceed it.
+// actual > limit·(1 + Slack). Exactly at the limit does not exceed it; what is no
+// number exceeds every limit, so that it is within none.
 func Exceeds[T ~float64](actual, limit T) bool {
-	return float64(actual) > float64(limit)+math.Abs(float64(limit))*Slack
+	return !(float64(actual) <= float64(limit)+math.Abs(float64(limit))*Slack)
 }
 
 // Volts, Amps and the like exist where a formula needs a bare number; they

@@ -1,6 +1,7 @@
 package units
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -44,6 +45,15 @@ func TestExceedsIsNeverTrueBothWays(t *testing.T) {
 			t.Fatalf("%v exceeds %v", a, b)
 		}
 	})
+}
+
+// What is no number is within no limit, and within a limit that is none is nothing.
+func TestNoNumberIsWithinNoLimit(t *testing.T) {
+	none := Current(math.NaN())
+	assert.True(t, Exceeds(none, 20*Ampere))
+	assert.True(t, Exceeds(20*Ampere, none))
+	assert.True(t, Exceeds(Current(math.Inf(1)), 20*Ampere))
+	assert.False(t, Exceeds(20*Ampere, Current(math.Inf(1))))
 }
 
 func TestTimesAndPerKeepTheQuantity(t *testing.T) {

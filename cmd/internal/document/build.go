@@ -128,9 +128,10 @@ func choice(c circuits.VoltageChoice) VoltageChoice {
 
 func optimality(o circuits.Optimality) *Optimality {
 	return &Optimality{
-		Spaces:   Bounded(o.Spaces),
-		Circuits: Bounded(o.Circuits),
-		Imbalance: BoundedImbalance{VA: o.Imbalance.Used, BoundVA: o.Imbalance.Bound, Proved: o.Imbalance.Proved, Why: o.Imbalance.Why,
-			LightsOn: BoundedVA{VA: o.LightsOn.Used, BoundVA: o.LightsOn.Bound, Proved: o.LightsOn.Proved, Why: o.LightsOn.Why}},
+		Spaces:    Bounded(o.Spaces),
+		Circuits:  Bounded(o.Circuits),
+		Imbalance: BoundedImbalance{boundedVA(o.Imbalance), boundedVA(o.LightsOn)},
 	}
 }
+
+func boundedVA(b circuits.Bounded) BoundedVA { return BoundedVA{b.Used, b.Bound, b.Proved, b.Why} }

@@ -2,7 +2,6 @@ package document
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 
 	"branchwork/circuits"
@@ -33,11 +32,12 @@ func circuit(c circuits.Circuit, legs []string) Circuit {
 	return d
 }
 
-// unknownAmps reports a load whose current is not known, which is not none.
-func unknownAmps(l circuits.Load) bool { return l.Draw.Amps <= 0 }
-
-// unknownLoad reports a circuit with such a load: what it carries is not known.
-func unknownLoad(c circuits.Circuit) bool { return slices.ContainsFunc(c.Loads, unknownAmps) }
+// unknownLoad reports a circuit with a load whose current is not known: what it
+// carries is not known.
+func unknownLoad(c circuits.Circuit) bool {
+	_, lacks := c.Undrawn()
+	return lacks
+}
 
 func legNames(indices []int, names []string) []string {
 	out := []string{}
@@ -54,7 +54,7 @@ func load(l circuits.Load) Load {
 		Item: l.Item, Category: tableOf(l.Path), Room: l.Room, Count: l.Count, FirstUnit: l.First, UnitStep: stepOf(l), Added: l.Added,
 		WattsEach: known(l.Draw.Watts), Continuous: l.Continuous, Why: l.Why, Governs: l.Draw.Governs,
 	}
-	if !unknownAmps(l) {
+	if l.Drawn() {
 		d.AmpsEach, d.VAEach = number(l.Draw.Amps), number(l.Draw.VA)
 	}
 	return d

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+	"sync"
 
 	"branchwork/codes"
 	"branchwork/codes/published"
@@ -133,12 +134,13 @@ type EvidenceCompared struct {
 type evidence struct {
 	subjects []published.Subject
 	figures  map[string][]published.Figure // by file and case
+	compared []published.Comparison
 }
 
-// readEvidence reads the embedded files. It panics where one is broken: the
+// readEvidence reads the embedded files, once. It panics where one is broken: the
 // program was built wrong, and the tests of the files say so.
-func readEvidence() evidence {
-	e := evidence{figures: map[string][]published.Figure{}}
+var readEvidence = sync.OnceValue(func() evidence {
+	e := evidence{figures: map[string][]published.Figure{}, compared: ours(published.Comparisons(files.Files, published.Compared))}
 	for _, name := range ours(published.Names(files.Files)) {
 		e.subjects = append(e.subjects, ours(published.Read(files.Files, name)))
 	}
@@ -146,7 +148,7 @@ func readEvidence() evidence {
 		e.figures[f.File+f.Case] = append(e.figures[f.File+f.Case], f)
 	}
 	return e
-}
+})
 
 // ours takes what was read from our own embedded files.
 func ours[T any](x T, err error) T {
@@ -160,7 +162,6 @@ func ours[T any](x T, err error) T {
 // the profile's own values.
 func NewEvidence(p *codes.Profile) Evidence {
 	e := readEvidence()
-	compared := ours(published.Comparisons(files.Files, published.Compared))
 	d := Evidence{Schema: EvidenceSchema, Code: p.Name, CodeTitle: p.Title, Subjects: []EvidenceSubject{}, Sources: []EvidenceSource{},
 		Differ: []EvidenceDifference{}, Compared: []EvidenceCompared{}, Memory: restsOn(p, steps.Recalled), Practice: restsOn(p, steps.Practice), NotVerified: []string{}}
 	sources := map[string]*EvidenceSource{}
@@ -177,7 +178,7 @@ func NewEvidence(p *codes.Profile) Evidence {
 		d.Counts.Sources--
 	}
 	var tools []string
-	for _, c := range compared {
+	for _, c := range e.compared {
 		d.Compared = append(d.Compared, EvidenceCompared{Subject: c.Subject, What: c.What, Tool: c.Tool, Version: c.Version,
 			Cases: c.Cases, Most: c.Most, Worst: c.Worst, Unit: c.Unit, Test: c.Test})
 		if c.Version != "" && !slices.Contains(tools, c.Tool) {
@@ -188,7 +189,7 @@ func NewEvidence(p *codes.Profile) Evidence {
 	slices.SortStableFunc(d.Compared, func(a, b EvidenceCompared) int {
 		return cmp.Or(strings.Compare(a.Subject, b.Subject), strings.Compare(a.What, b.What), strings.Compare(a.Tool, b.Tool))
 	})
-	d.gaps(p, e)
+	d.gaps(e)
 	return d
 }
 
@@ -213,7 +214,7 @@ func (d *Evidence) subject(e evidence, s published.Subject, sources map[string]*
 		}
 		for _, f := range figures {
 			d.Counts.Figures++
-			if f.Off == 0 {
+			if f.Same() {
 				d.Counts.Same++
 			}
 			out.EvidenceFit.count(f)

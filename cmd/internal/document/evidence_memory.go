@@ -127,20 +127,14 @@ func spoken(name string) string {
 }
 
 // gaps says what nothing outside the project verifies.
-func (d *Evidence) gaps(p *codes.Profile, e evidence) {
+func (d *Evidence) gaps(e evidence) {
 	for _, s := range e.subjects {
 		for _, u := range s.Unchecked {
 			d.NotVerified = append(d.NotVerified, s.Name+": "+u)
 		}
 	}
-	rules := 0
-	for _, r := range p.Rules {
-		if _, ok := r.In(p.Edition); ok {
-			rules++
-		}
-	}
 	d.NotVerified = append(d.NotVerified,
-		fmt.Sprintf("how each of the %d rules judges: inventories of our own, with one fault each, show that a rule finds its fault and nothing else", rules),
+		fmt.Sprintf("how each of the %d rules judges: inventories of our own, with one fault each, show that a rule finds its fault and nothing else", d.Memory.OfRules),
 		"lengths of runs over a floor plan, lists of materials and drawings: tests of our own",
 		"what the file says: a wrong inventory gives a wrong plan")
 }

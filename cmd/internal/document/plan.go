@@ -193,10 +193,7 @@ type Bounded struct {
 // BoundedImbalance is how far the fullest leg stands above an even share, over
 // all panels, in the state of the day in which it is fullest.
 type BoundedImbalance struct {
-	VA       int64     `json:"va"`
-	BoundVA  int64     `json:"bound_va"`
-	Proved   bool      `json:"proved"`
-	Why      string    `json:"why"`
+	BoundedVA
 	LightsOn BoundedVA `json:"lights_on" jsonschema_description:"the same added up over the states of the day with lights on, as small as the worst state leaves it"`
 }
 

@@ -150,7 +150,7 @@ func equipmentType(tag string, l loads.Load) EquipmentType {
 // on returns the type as it is served on some circuits.
 func (e EquipmentType) on(s served) EquipmentType {
 	e.Count, e.Circuits = s.count, s.circuits
-	if s.draw.Amps <= 0 { // as in unknownAmps
+	if s.draw.Amps <= 0 {
 		return e
 	}
 	e.Phases = s.draw.Supply.Phases

@@ -134,7 +134,7 @@ func (s *ServiceSheet) calculate(o ReportOf, p circuits.Panel, carried []circuit
 		for _, c := range carried {
 			for _, l := range c.Loads {
 				if l.Category == category {
-					g.LeastLoad = g.LeastLoad || unknownAmps(l)
+					g.LeastLoad = g.LeastLoad || !l.Drawn()
 					va := float64(l.Draw.VA) * float64(l.Count)
 					g.ConnectedVA += va
 					g.AllowanceVA += va * (allowance(o, l) - 1)
@@ -264,7 +264,7 @@ func (k *LoadClass) add(l circuits.Load) {
 	if w, ok := l.Draw.Watts.Get(); ok {
 		watts = number(float64(w) * n)
 	}
-	if !unknownAmps(l) {
+	if l.Drawn() {
 		va = number(float64(l.Draw.VA) * n)
 	}
 	k.Watts, k.VA = plus(k.Watts, watts), plus(k.VA, va)

@@ -9,6 +9,8 @@ import (
 
 	"github.com/invopop/jsonschema"
 	"github.com/stretchr/testify/require"
+
+	"branchwork/codes/outside"
 )
 
 // answers is the struct behind each schema.
@@ -26,7 +28,7 @@ func TestSchemasAreThoseOfTheStructs(t *testing.T) {
 	for _, name := range SchemaNames() {
 		t.Run(name, func(t *testing.T) {
 			want := generate(t, name, answers()[name])
-			if os.Getenv("BRANCHWORK_UPDATE") == "1" && os.Getenv("CI") != "true" {
+			if outside.Updating() {
 				require.NoError(t, os.WriteFile(filepath.Join("schema", name+".json"), want, 0o644))
 				return
 			}

@@ -94,10 +94,7 @@ type ComparedOption struct {
 func scarcest(p circuits.Plan) []Scarce {
 	out := []Scarce{}
 	for _, s := range circuits.Scarcest(p) {
-		d := Scarce{Panel: s.Panel, What: s.What, Used: s.Used, Have: s.Have, Unit: s.Unit, UsedPercent: 100 * s.Share, Buys: s.Buys}
-		if s.What != "spaces" && leastLoad(p, s.Panel) { // what is left is not known
-			d.AtLeast, d.Buys = true, ""
-		}
+		d := Scarce{Panel: s.Panel, What: s.What, Used: s.Used, Have: s.Have, Unit: s.Unit, UsedPercent: 100 * s.Share, AtLeast: s.Least, Buys: s.Buys}
 		out = append(out, d)
 	}
 	return out

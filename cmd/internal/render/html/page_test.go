@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"branchwork/cmd/internal/document"
+	reference "branchwork/codes/outside"
 )
 
 // dig follows a data-key into the document.
@@ -266,7 +267,7 @@ func TestGoldenPage(t *testing.T) {
 
 func golden(t *testing.T, name string, got []byte) {
 	file := filepath.Join("..", "..", "..", "..", "testdata", "golden", name)
-	if os.Getenv("BRANCHWORK_UPDATE") == "1" && os.Getenv("CI") != "true" {
+	if reference.Updating() {
 		require.NoError(t, os.MkdirAll(filepath.Dir(file), 0o755))
 		require.NoError(t, os.WriteFile(file, got, 0o644))
 		return
