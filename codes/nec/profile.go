@@ -30,7 +30,7 @@ func profile(e edition, tables []codes.Table) *codes.Profile {
 		Heating:    codes.Heating{AlwaysContinuous: true, Cite: e.cite(e.heating, steps.Seen)},
 		Transformers: codes.Transformers{One: b.Get("transformers-1"), Three: b.Get("transformers-3"),
 			Primary: 1.25, PrimaryCite: e.cite("450.3(B)", steps.Recalled)},
-		Drop:        codes.Drop{Branch: 0.03, Total: 0.05, Cite: e.cite("210.19 note", steps.Seen)},
+		Drop:        codes.Drop{Branch: 0.03, Total: 0.05, Cite: e.cite("210.19 Informational Note", steps.Seen)},
 		Service:     codes.Service{PeakFactor: 1.25, Cite: e.seenIn2026(e.measured)},
 		Receptacles: receptacles(b.Get("receptacles")),
 		Protection:  protection(e),
