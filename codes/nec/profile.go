@@ -27,6 +27,8 @@ func profile(e edition, tables []codes.Table) *codes.Profile {
 		Branch:     branch(e),
 		Wires:      wires(e, b),
 		Motors:     motors(e, b),
+		Marked:     codes.Marked{Cite: e.cite("440.4(B)", steps.Seen), WireCite: e.cite("440.35", steps.Seen), DeviceCite: e.cite("440.22, 240.4(G)", steps.Seen)},
+		Feeders:    codes.Feeders{WireCite: e.cite("215.2(A)(1)", steps.Seen), DeviceCite: e.cite("215.3, 230.42(A)(1)", steps.Seen)},
 		Heating:    codes.Heating{AlwaysContinuous: true, Cite: e.cite(e.heating, steps.Seen)},
 		Transformers: codes.Transformers{One: b.Get("transformers-1"), Three: b.Get("transformers-3"),
 			Primary: 1.25, PrimaryCite: e.cite("450.3(B)", steps.Recalled)},
@@ -57,6 +59,7 @@ func devices(e edition, b codes.TableSet) codes.Devices {
 		Ratings:     b.Get("standard-ratings").Ratings(),
 		RoundUpTo:   800,
 		RatingsCite: e.seenIn2026("240.6(A)"),
+		ProtectCite: e.cite("240.4", steps.Seen),
 		RoundUpCite: e.cite("240.4(B)", steps.Seen),
 		AboveCite:   e.cite("240.4(C)", steps.Seen),
 	}
