@@ -23,7 +23,7 @@ import (
 // codes.Continuous.Required for that.
 //
 // Source: definitions of active power, apparent power and power factor,
-// IEC 60050-131. Worked check: ExampleLineCurrent.
+// definitions. Worked check: ExampleLineCurrent.
 func LineCurrent(p units.Power, v units.Voltage, phases int, pf units.Ratio) (units.Current, error) {
 	if pf <= 0 || pf > 1 {
 		return 0, fmt.Errorf("power factor %v is outside (0, 1]", pf)
