@@ -22,8 +22,8 @@ import (
 // It does not include the allowance for continuous operation; see
 // codes.Continuous.Required for that.
 //
-// Source: definitions of active power, apparent power and power factor,
-// definitions. Worked check: ExampleLineCurrent.
+// Source: definitions of active power, apparent power and power factor. Worked
+// check: ExampleLineCurrent.
 func LineCurrent(p units.Power, v units.Voltage, phases int, pf units.Ratio) (units.Current, error) {
 	if pf <= 0 || pf > 1 {
 		return 0, fmt.Errorf("power factor %v is outside (0, 1]", pf)

@@ -105,6 +105,9 @@ func tableSummary(t codes.Table, edition string) TableSummary {
 // the profile's; empty where one of them shows that, or does not say.
 func shown(r codes.Row, edition string) string {
 	other := ""
+	if r.How != steps.Seen {
+		return "" // what is not seen is not seen in any edition
+	}
 	for _, key := range r.From {
 		ref, _ := steps.Lookup(key)
 		if ref.Edition == "" || ref.Edition == edition {

@@ -42,7 +42,7 @@ func how(t document.TableSummary) string {
 
 func rowChecked(r document.TableRow) string {
 	if r.Shown != "" {
-		return r.Checked + " of " + r.Shown
+		return r.Checked + " (" + r.Shown + ")"
 	}
 	return r.Checked
 }
