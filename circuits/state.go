@@ -112,22 +112,19 @@ func (c *Circuit) Settle(set loads.Set, p *codes.Profile, w *steps.Work) {
 			s.Name = l.Item + ": " + s.Name
 			w.Add(s)
 		}
-		word := "not continuous"
-		if l.Continuous {
-			word = "continuous"
-		}
-		w.Add(steps.Choice(l.Item+": continuous or not", word, l.Why, l.Cite))
+		w.Add(steps.Choice(l.Item+": continuous or not", l.counted(), l.Why, l.Cite))
 		w.Add(steps.Result(l.Item+": current of its units", "n · I", l.Amps(), "A", steps.Cite{},
 			steps.In("n", float64(l.Count), ""), steps.In("I", l.Draw.Amps, "A")))
 	}
 	w.Add(steps.Result("current in the worst state of the day, "+worst.State.Name, "Ic + In + Im", worst.Load, "A", steps.Cite{},
 		steps.In("Ic", worst.Continuous, "A"), steps.In("In", worst.Other, "A"), steps.In("Im", worst.Load-worst.Continuous-worst.Other, "A")))
-	factor, cite := p.Continuous.Factor(), p.Continuous.DeviceCite
+	factor, cite := p.Continuous.Factor(), c.leastCite(p)
 	if c.FullRated {
-		factor, cite = 1, p.Continuous.FullRatedCite
+		factor = 1
 	}
 	w.Add(steps.Result("least rating of the overcurrent device", "k · Ic + In + MCA", worst.Required, "A", cite,
 		steps.In("k", factor, ""), steps.In("Ic", worst.Continuous, "A"), steps.In("In", worst.Other, "A"), steps.In("MCA", worst.Marked, "A")))
+	c.recordDevice(p, w)
 	if m, ok := c.Measured.Get(); ok {
 		predicted := c.Predicted.Or(0)
 		w.Add(steps.Result("measured above what its loads explain", "max(0, measured − predicted)", excess, "A", steps.CommonPractice,
@@ -141,8 +138,8 @@ func (c *Circuit) Settle(set loads.Set, p *codes.Profile, w *steps.Work) {
 			steps.In("required", worst.Required, "A"), steps.In("k", factor, ""), steps.In("excess", excess, "A")))
 	}
 	c.Free = 0
-	_, lacks := c.Undrawn() // then nothing is promised
-	if b, ok := c.Breaker.Get(); ok && !lacks {
+	_, lacks := c.Undrawn() // then nothing is promised, nor of a motor's or marked equipment's own circuit
+	if b, ok := c.Breaker.Get(); ok && !lacks && c.Governed() == ByLoad {
 		c.Free = max(0, units.Times(b-c.Required, 1/factor))
 		w.Add(steps.Result("continuous load that the breaker still allows", "max(0, (breaker − required) / k)", c.Free, "A", cite,
 			steps.In("breaker", b, "A"), steps.In("required", c.Required, "A"), steps.In("k", factor, "")))

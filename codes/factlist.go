@@ -27,6 +27,7 @@ const (
 	FeedsFastened  Fact = "whether it feeds equipment wired in place"                      // bool
 	FeedsLife      Fact = "whether it feeds fans or controls"                              // bool
 	ByEquipment    Fact = "whether a nameplate or a motor sets its device"                 // bool
+	DeviceFor      Fact = "equipment that its device is chosen for"                        // string: a motor or marked equipment wired in place; empty: none
 	BehindBox      Fact = "whether a controller with branches of its own stands before it" // bool
 	Existing       Fact = "whether it is in the wall already"                              // bool
 	FastenedAmps   Fact = "current of equipment fastened in place"                         // units.Current
@@ -69,6 +70,7 @@ const (
 
 	ReceptacleKind Fact = "receptacle configuration"                          // Receptacle
 	GroundFault    Fact = "ground-fault protection"                           // bool
+	WetPlace       Fact = "whether it stands in a damp or wet place"          // string: "damp" or "wet" where the file says so
 	Protected      Fact = "protection that the code calls for"                // Protection
 	Guarded        Fact = "whether it has a ground-fault device or needs one" // bool
 	LeakageAmps    Fact = "sum of driver leakage currents"                    // units.Current

@@ -24,6 +24,8 @@ type Profile struct {
 	Branch       Branch
 	Wires        Wires
 	Motors       Motors
+	Marked       Marked
+	Feeders      Feeders
 	Heating      Heating
 	Transformers Transformers
 	Drop         Drop
@@ -86,6 +88,7 @@ type Devices struct {
 	Ratings     []units.Current // ascending
 	RoundUpTo   units.Current   // next standard size up allowed up to here
 	RatingsCite steps.Cite
+	ProtectCite steps.Cite // the conductor protected at its ampacity
 	RoundUpCite steps.Cite // the conductor protected at the next size up
 	AboveCite   steps.Cite // no rounding above RoundUpTo
 }
@@ -151,14 +154,30 @@ type Motors struct {
 	SeveralCite steps.Cite
 }
 
+// Marked is equipment whose nameplate gives its circuit.
+type Marked struct {
+	Cite       steps.Cite // of the marking
+	WireCite   steps.Cite
+	DeviceCite steps.Cite
+}
+
+// Feeders is where what a feeder carries stands.
+type Feeders struct {
+	WireCite   steps.Cite
+	DeviceCite steps.Cite
+}
+
 // Allowance is what a motor's conductor and feeder carry of its full-load current;
 // where the profile holds no rule for motors, another allowance is taken.
 func (m Motors) Allowance(other float64) float64 {
-	if math.IsInf(float64(m.Conductor), 1) {
+	if !m.Held() {
 		return other
 	}
 	return float64(m.Conductor)
 }
+
+// Held reports whether the profile holds a rule for a motor's conductor.
+func (m Motors) Held() bool { return !math.IsInf(float64(m.Conductor), 1) }
 
 // HoldsDevice reports whether the profile holds a rule for a motor's device.
 func (m Motors) HoldsDevice() bool { return !math.IsInf(float64(m.Breaker), 1) }

@@ -46,7 +46,7 @@ const (
 	AddCircuit      Remedy = "add a circuit"
 	HigherVoltage   Remedy = "use a higher voltage"
 	LargerConductor Remedy = "use a larger conductor"
-	SmallerBreaker  Remedy = "use a breaker that the conductor allows"
+	SmallerBreaker  Remedy = "use a smaller breaker, no larger than the rule allows"
 	ShorterRun      Remedy = "shorten the run"
 	LargerPanel     Remedy = "a larger panel or service, by a licensed electrician and the utility"
 	AddPanel        Remedy = "add a sub-panel"

@@ -9,8 +9,6 @@ import (
 	"branchwork/loads/units"
 )
 
-var iec131 = steps.Cite{Ref: "iec60050-131", How: steps.Recalled}
-
 // LineCurrent returns the current in each ungrounded conductor that feeds a
 // load of active power p at voltage v and power factor pf.
 //
@@ -24,8 +22,8 @@ var iec131 = steps.Cite{Ref: "iec60050-131", How: steps.Recalled}
 // It does not include the allowance for continuous operation; see
 // codes.Continuous.Required for that.
 //
-// Source: definitions of active power, apparent power and power factor,
-// IEC 60050-131. Worked check: ExampleLineCurrent.
+// Source: definitions of active power, apparent power and power factor. Worked
+// check: ExampleLineCurrent.
 func LineCurrent(p units.Power, v units.Voltage, phases int, pf units.Ratio) (units.Current, error) {
 	if pf <= 0 || pf > 1 {
 		return 0, fmt.Errorf("power factor %v is outside (0, 1]", pf)
@@ -133,7 +131,7 @@ func (l Load) computed(s inventory.Supply, w *steps.Work) units.Known[units.Curr
 		if err != nil {
 			return units.Unknown[units.Current](err.Error())
 		}
-		w.Add(steps.Result("current of one unit", formula("S / V", s), i, "A", iec131, steps.In("S", va, "VA"), steps.In("V", s.Volts, "V")))
+		w.Add(steps.Result("current of one unit", formula("S / V", s), i, "A", steps.Cite{}, steps.In("S", va, "VA"), steps.In("V", s.Volts, "V")))
 		return units.Is(i)
 	}
 	p, ok := l.sizingPower().Get()
@@ -144,7 +142,7 @@ func (l Load) computed(s inventory.Supply, w *steps.Work) units.Known[units.Curr
 	if err != nil {
 		return units.Unknown[units.Current](err.Error())
 	}
-	w.Add(steps.Result("current of one unit", formula("P / (V · pf)", s), i, "A", iec131,
+	w.Add(steps.Result("current of one unit", formula("P / (V · pf)", s), i, "A", steps.Cite{},
 		steps.In("P", p, "W"), steps.In("V", s.Volts, "V"), steps.In("pf", l.PF, "")))
 	return units.Is(i)
 }

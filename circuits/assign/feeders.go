@@ -94,7 +94,7 @@ func (pl *planner) transformer(x, up inventory.Panel, out *circuits.Panel, f *ci
 	if t.Phases == 3 {
 		formula = "S / (√3 · V)"
 	}
-	w.Add(steps.Result("rated primary current of the transformer", formula, amps, "A", iecPower, steps.In("S", rating, "VA"), steps.In("V", f.Volts, "V")))
+	w.Add(steps.Result("rated primary current of the transformer", formula, amps, "A", steps.Cite{}, steps.In("S", rating, "VA"), steps.In("V", f.Volts, "V")))
 	if b, ok := x.Feeder.Breaker.Get(); ok {
 		f.Breaker = units.Is(b)
 		return
@@ -111,8 +111,6 @@ func (pl *planner) transformer(x, up inventory.Panel, out *circuits.Panel, f *ci
 	f.Breaker = units.Is(b)
 }
 
-var iecPower = steps.Cite{Ref: "iec60050-131", How: steps.Recalled}
-
 // wireFeeder chooses the feeder's conductors, or works out those given.
 func (pl *planner) wireFeeder(x inventory.Panel, f *circuits.Feeder, w *steps.Work) error {
 	device, ok := f.Breaker.Get()
@@ -123,7 +121,7 @@ func (pl *planner) wireFeeder(x inventory.Panel, f *circuits.Feeder, w *steps.Wo
 	r := conductor.Request{Other: f.Load, Least: f.Required, Device: device, RoundUp: true, SmallLimits: true,
 		Material: site.Material.Or(pl.p.Wires.Material), Insulation: site.Insulation.Or(pl.p.Wires.Insulation), Raceway: site.Raceway.Or(pl.p.Wires.Raceway),
 		Ambient: site.Ambient.Or(pl.p.Wires.Base), Terminals: site.Terminals, Carrying: f.Poles, Volts: f.Volts, Phases: 1,
-		Neutral: f.Transformer == nil, DropLimit: pl.p.Drop.Branch}
+		Neutral: f.Transformer == nil, DropLimit: pl.p.Drop.Branch, Cite: pl.p.Feeders.WireCite}
 	if f.Poles == 3 {
 		r.Phases = 3
 	}

@@ -179,10 +179,10 @@ func (pl *planner) sharedCurrent(how standing, list []circuits.Circuit, w *steps
 	const name = "current of the shared neutral"
 	switch how {
 	case stacked:
-		w.Add(steps.Result(name, "Σ I", sum, "A", iecPower, in...))
+		w.Add(steps.Result(name, "Σ I", sum, "A", steps.Cite{}, in...))
 		return units.Current(sum)
 	case opposite:
-		w.Add(steps.Result(name+", one circuit off", "max(A, B)", most, "A", iecPower, steps.In("A", amps[0], "A"), steps.In("B", amps[1], "A")))
+		w.Add(steps.Result(name+", one circuit off", "max(A, B)", most, "A", steps.Cite{}, steps.In("A", amps[0], "A"), steps.In("B", amps[1], "A")))
 		return units.Current(most)
 	}
 	h := thirdHarmonic * electronic
@@ -190,7 +190,7 @@ func (pl *planner) sharedCurrent(how standing, list []circuits.Circuit, w *steps
 		steps.In("h", thirdHarmonic, ""), steps.In("In", electronic, "A")))
 	a, b, c := amps[0], amps[1], amps[2]
 	i := math.Max(most, math.Sqrt(math.Max(0, a*a+b*b+c*c-a*b-b*c-c*a+h*h)))
-	w.Add(steps.Result(name, "max(A, B, C, √(max(0, A · A + B · B + C · C − A · B − B · C − C · A + H · H)))", i, "A", iecPower,
+	w.Add(steps.Result(name, "max(A, B, C, √(max(0, A · A + B · B + C · C − A · B − B · C − C · A + H · H)))", i, "A", steps.Cite{},
 		steps.In("A", a, "A"), steps.In("B", b, "A"), steps.In("C", c, "A"), steps.In("H", h, "A")))
 	return units.Current(i)
 }

@@ -115,10 +115,13 @@ func (pl *planner) carries(l loads.Load, n int, s inventory.Supply) circuits.Loa
 // for hours as not continuous.
 func (pl *planner) continuous(l loads.Load, d loads.Draw) (bool, string, steps.Cite) {
 	if d.MinCircuit.Known() {
-		return false, "its nameplate minimum circuit ampacity holds the allowance already", pl.p.Continuous.WireCite
+		return false, "its nameplate minimum circuit ampacity holds the allowance already", pl.p.Marked.Cite
 	}
 	if d.Motor {
-		return true, "a motor's circuit is sized with the same allowance whatever its hours", pl.p.Motors.WireCite
+		if !pl.p.Motors.Held() {
+			return true, "a motor counts as continuous whatever its hours; the rule for motors is not held", steps.CommonPractice
+		}
+		return true, "conductors for " + units.Round(100*float64(pl.p.Motors.Conductor), 0) + " % of a motor's full-load current, whatever its hours", pl.p.Motors.WireCite
 	}
 	if marked, ok := l.Continuous.Get(); ok && marked {
 		return true, "the file marks it continuous", steps.Cite{}

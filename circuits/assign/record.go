@@ -21,7 +21,7 @@ func (pl *planner) recordVA(w *steps.Work, connected, demand []part) {
 	}
 	w.Add(steps.Result("connected apparent power", "Σ S", sum(connected), "VA", steps.Cite{}, in(connected)...))
 	w.Add(steps.Result("demand: continuous load with its allowance, interlocked loads once", "Σ k · S", sum(demand), "VA",
-		pl.p.Continuous.DeviceCite, in(demand)...))
+		pl.p.Feeders.DeviceCite, in(demand)...))
 }
 
 // recordLegs writes down how the current of each leg adds up from what hangs on
@@ -54,9 +54,9 @@ func (pl *planner) recordLegs(w *steps.Work, x inventory.Panel, k loaded, symbol
 			q = append(q, steps.In(t, imag(sums[t]), "A"))
 		}
 		label := fmt.Sprintf("leg %s, %s", pl.p.Legs[leg], name)
-		w.Add(steps.Result(label+": in phase with leg "+pl.p.Legs[0], "Σ "+symbol+" in phase", real(total), "A", iecPower, p...))
-		w.Add(steps.Result(label+": at right angles", "Σ "+symbol+" at right angles", imag(total), "A", iecPower, q...))
-		w.Add(steps.Result(label, "√(P · P + Q · Q)", k.legs[leg], "A", iecPower, steps.In("P", real(total), "A"), steps.In("Q", imag(total), "A")))
+		w.Add(steps.Result(label+": in phase with leg "+pl.p.Legs[0], "Σ "+symbol+" in phase", real(total), "A", steps.Cite{}, p...))
+		w.Add(steps.Result(label+": at right angles", "Σ "+symbol+" at right angles", imag(total), "A", steps.Cite{}, q...))
+		w.Add(steps.Result(label, "√(P · P + Q · Q)", k.legs[leg], "A", steps.Cite{}, steps.In("P", real(total), "A"), steps.In("Q", imag(total), "A")))
 	}
 }
 

@@ -107,7 +107,7 @@ func (pl *planner) request(c *circuits.Circuit) conductor.Request {
 		Device: c.Breaker.Or(0), RoundUp: c.Wired || c.Individual, SmallLimits: true,
 		Material: w.Material.Or(pl.p.Wires.Material), Insulation: w.Insulation.Or(pl.p.Wires.Insulation), Raceway: w.Raceway.Or(pl.p.Wires.Raceway),
 		Ambient: pl.ambient(c), Terminals: w.Terminals, Volts: c.Supply.Volts, Phases: c.Supply.Phases, Neutral: c.Supply.Neutral,
-		DropLimit: pl.dropLimit()}
+		DropLimit: pl.dropLimit(), Cite: pl.p.Continuous.WireCite}
 	if !c.Existing && r.Material == "aluminum" && !units.Exceeds(r.Device, codes.CopperUpTo) {
 		r.Material = "copper"
 		pl.assume("site.conductors.material of branch circuits up to "+codes.CopperUpTo.String(), "copper",
@@ -116,11 +116,14 @@ func (pl *planner) request(c *circuits.Circuit) conductor.Request {
 	if worst.Marked > 0 {
 		r.Least = worst.Required
 	}
-	if c.Individual && len(c.Loads) == 1 {
-		d := c.Loads[0].Draw
-		r.SmallLimits = !d.MinCircuit.Known() && (!d.Motor || !c.Wired)
-		if d.Motor && c.Wired {
-			r.Least, r.LeastCite = units.Times(d.Amps, pl.p.Motors.Allowance(pl.p.Continuous.Factor())), pl.p.Motors.WireCite
+	switch p := pl.p; c.Governed() {
+	case circuits.ByNameplate:
+		r.SmallLimits, r.Cite, r.LeastCite, r.DeviceCite = false, steps.Cite{}, p.Marked.WireCite, p.Marked.DeviceCite
+	case circuits.ByMotor:
+		r.SmallLimits, r.DeviceCite = false, p.Motors.BreakerCite
+		r.Least = units.Times(c.Loads[0].Draw.Amps, p.Motors.Allowance(p.Continuous.Factor()))
+		if p.Motors.Held() {
+			r.Cite = p.Motors.WireCite
 		}
 	}
 	r.Carrying, _ = pl.carryingOf(c.Supply, c.Neutral)

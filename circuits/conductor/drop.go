@@ -137,7 +137,7 @@ func (l ladder) solve(r Run, w *steps.Work) Fall {
 		}
 	}
 	fall := Fall{Volts: units.Voltage(l.volts), Share: 1, NoSteady: true}
-	s := steps.Result("voltage drop", "V", fall.Volts, "V", l.line.Cite, steps.In("V", l.volts, "V"))
+	s := steps.Result("voltage drop", "V", fall.Volts, "V", steps.Cite{}, steps.In("V", l.volts, "V"))
 	s.Note = fmt.Sprintf("no steady state: below %.0f %% of the supply voltage the loads ask for more power than the run carries", 100*collapse)
 	w.Add(s)
 	return fall

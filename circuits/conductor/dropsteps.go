@@ -21,7 +21,7 @@ func (l ladder) record(run Run, v []complex128, w *steps.Work) Fall {
 		source += x
 	}
 	if run.Between != "" {
-		w.Add(steps.Step{Name: "current between " + run.Between + ", where the voltage drops most", Result: cmplx.Abs(source), Unit: "A", Cite: l.line.Cite,
+		w.Add(steps.Step{Name: "current between " + run.Between + ", where the voltage drops most", Result: cmplx.Abs(source), Unit: "A",
 			Note: "as a current of the feeder's own voltage and phases; the current of the neutral counts with that of the leg"})
 	}
 	mp := l.moment("in phase with the supply", "Ip", i, func(x complex128) float64 { return real(x) }, w)
@@ -34,14 +34,14 @@ func (l ladder) record(run Run, v []complex128, w *steps.Work) Fall {
 	ohm := []steps.Input{steps.In("R", r, "ohm/1,000 ft"), steps.In("Mp", mp, "A·ft"), steps.In("X", x, "ohm/1,000 ft"), steps.In("Mq", mq, "A·ft")}
 	along, across := l.k()*(r*mp+x*mq)/1000, l.k()*(x*mp-r*mq)/1000
 	w.Add(steps.Result("voltage drop along the supply's voltage", k+" · (R · Mp + X · Mq) / 1000", along, "V", dropCite(), ohm...))
-	w.Add(steps.Result("voltage drop across the supply's voltage", k+" · (X · Mp − R · Mq) / 1000", across, "V", l.line.Cite, ohm...))
+	w.Add(steps.Result("voltage drop across the supply's voltage", k+" · (X · Mp − R · Mq) / 1000", across, "V", steps.Cite{}, ohm...))
 	drop := l.volts - math.Hypot(l.volts-along, across)
 	fall := Fall{Volts: units.Voltage(drop), Share: units.Ratio(drop / l.volts), AtFirst: units.Voltage(cmplx.Abs(v[0])),
 		AtEnd: units.Voltage(l.volts - drop), Source: units.Current(cmplx.Abs(source))}
 	supply := steps.In("V", l.volts, "V")
-	w.Add(steps.Result("voltage drop", "V − √((V − Vp) · (V − Vp) + Vq · Vq)", fall.Volts, "V", l.line.Cite,
+	w.Add(steps.Result("voltage drop", "V − √((V − Vp) · (V − Vp) + Vq · Vq)", fall.Volts, "V", steps.Cite{},
 		supply, steps.In("Vp", along, "V"), steps.In("Vq", across, "V")))
-	w.Add(steps.Result("voltage drop, share of the supply", "Vd / V", fall.Share, "", l.line.Cite, steps.In("Vd", drop, "V"), supply))
+	w.Add(steps.Result("voltage drop, share of the supply", "Vd / V", fall.Share, "", steps.Cite{}, steps.In("Vd", drop, "V"), supply))
 	return fall
 }
 
@@ -69,7 +69,7 @@ func (l ladder) moment(name, symbol string, i []complex128, part func(complex128
 	} else {
 		in = l.stretches(i, part)
 	}
-	s := steps.Result("current times distance, "+name, formula, sum, "A·ft", l.line.Cite, in...)
+	s := steps.Result("current times distance, "+name, formula, sum, "A·ft", steps.Cite{}, in...)
 	if slices.ContainsFunc(l.loads, func(t Tap) bool { return t.ConstantPower }) {
 		s.Note = "loads of constant power: each current is VA over the voltage found at that load"
 	}

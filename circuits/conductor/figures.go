@@ -25,6 +25,7 @@ type figures struct {
 	table, insulation, corrected, usable units.Current
 	small                                units.Current // zero: no limit
 	protected                            units.Current
+	protectedCite                        steps.Cite // where it stands that the device protects the conductor
 }
 
 // figures returns the ampacities of a candidate; ok is false where the tables
@@ -83,14 +84,22 @@ func (q question) protection(c candidate, f *figures, w *steps.Work) {
 			cite, why = d.AboveCite, fmt.Sprintf("above %v the ampacity may not be exceeded", d.RoundUpTo)
 		}
 	}
+	f.protectedCite = d.ProtectCite
+	if rating > f.usable {
+		f.protectedCite = cite
+	}
 	if limit, at, ok := q.p.Wires.SmallLimit(q.Material, c.size); ok && q.SmallLimits {
-		f.small = limit
+		f.small, f.protectedCite = limit, at
 		if units.Exceeds(rating, limit) {
 			rating, cite, why = limit, at, "limit of a small conductor"
 		}
 	}
 	if !q.SmallLimits && q.Device > rating {
-		rating, cite, why = q.Device, q.p.Motors.BreakerCite, "the device is set by a nameplate or a motor rule"
+		f.protected = q.Device
+		w.Add(steps.Choice("device above the ampacity", q.Device.String(),
+			"set by a motor or nameplate rule, for short circuits and ground faults; the equipment's own device protects the conductor from overload", q.DeviceCite,
+			steps.In("I", f.usable, "A")))
+		return
 	}
 	f.protected = rating
 	s := steps.Result("largest device that protects it", "", rating, "A", cite, steps.In("I", f.usable, "A"))

@@ -9,7 +9,8 @@ import (
 // tests returns the ampacity tests with what they demand and what a conductor of
 // those figures offers, the most demanding first. A test is the more demanding
 // the larger the smallest conductor that meets it; between equals the one with
-// the least to spare comes first.
+// the least to spare comes first. A device that a nameplate or a motor rule sets is
+// not there to protect the conductor and asks nothing of it.
 func (q question) tests(list []candidate, f figures) []Test {
 	type ranked struct {
 		Test
@@ -18,6 +19,9 @@ func (q question) tests(list []candidate, f figures) []Test {
 	}
 	var all []ranked
 	for _, name := range ampacityTests() {
+		if name == Protection && !q.SmallLimits {
+			continue
+		}
 		t := ranked{Test: Test{Name: name}, at: q.first(list, 0, name)}
 		t.Needs, t.Has = q.needs(name, f)
 		t.Short = units.Exceeds(t.Needs, t.Has)

@@ -20,6 +20,7 @@ type question struct {
 	bundle     units.Ratio
 	required   units.Current
 	load       units.Current
+	needCite   steps.Cite // of the one of them that is the larger
 }
 
 // settle resolves the request and records what does not depend on the size.
@@ -85,25 +86,26 @@ func (q *question) demand(w *steps.Work) {
 	q.required = c.Required(q.Continuous, q.Other, q.FullRated)
 	in := steps.In("In", q.Other, "A")
 	ic := steps.In("Ic", q.Continuous, "A")
+	q.needCite = q.Cite
 	switch {
 	case q.FullRated:
 		w.Add(steps.Result("required rating", "Ic + In", q.required, "A", c.FullRatedCite, ic, in))
 	case c.Other == c.Rating:
-		w.Add(steps.Result("required rating", "k · Ic + In", q.required, "A", c.WireCite, steps.In("k", c.Factor(), ""), ic, in))
+		w.Add(steps.Result("required rating", "k · Ic + In", q.required, "A", q.Cite, steps.In("k", c.Factor(), ""), ic, in))
 	default:
-		w.Add(steps.Result("required rating", "(a · Ic + b · In) / c", q.required, "A", c.WireCite,
+		w.Add(steps.Result("required rating", "(a · Ic + b · In) / c", q.required, "A", q.Cite,
 			steps.In("a", float64(c.Load), ""), ic, steps.In("b", float64(c.Other), ""), in, steps.In("c", float64(c.Rating), "")))
 	}
-	w.Add(steps.Result("load", "Ic + In", q.load, "A", c.WireCite, ic, in))
+	w.Add(steps.Result("load", "Ic + In", q.load, "A", q.Cite, ic, in))
 	if q.Least == 0 {
 		return
 	}
 	cite := q.LeastCite
 	if cite.Ref == "" {
-		cite = c.WireCite
-		if !q.SmallLimits {
-			cite = q.p.Motors.WireCite
-		}
+		cite = q.Cite
+	}
+	if q.Least >= q.required {
+		q.needCite = cite
 	}
 	least := steps.In("Imin", q.Least, "A")
 	w.Add(steps.Result("least ampacity asked for", "max(Ireq, Imin)", max(q.required, q.Least), "A", cite, steps.In("Ireq", q.required, "A"), least))

@@ -14,7 +14,9 @@ type Request struct {
 	RoundUp           bool          // the next standard rating above the ampacity is allowed: not on a branch circuit of several receptacles
 	SmallLimits       bool          // the device must protect the conductor; false for nameplate and motor circuits, whose device another rule sets
 	Least             units.Current // ampacity asked for where it is larger than the continuous sum: by a nameplate, a motor or a feeder rule; zero: none
-	LeastCite         steps.Cite    // of it; empty: the profile's motor or continuous-load clause
+	LeastCite         steps.Cite    // of it; empty: as Cite
+	Cite              steps.Cite    // of the required rating and the load
+	DeviceCite        steps.Cite    // of the device that a nameplate or a motor rule sets
 
 	Material, Insulation, Raceway string // empty: the profile's default
 	Ambient                       units.Temperature

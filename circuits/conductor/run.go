@@ -13,7 +13,6 @@ import (
 // 1,000 ft, to neutral.
 type Line struct {
 	R, X units.Resistance
-	Cite steps.Cite
 }
 
 // LineOf returns resistance and reactance of so many parallel conductors of a
@@ -31,15 +30,15 @@ func LineOf(wires codes.Wires, material, raceway, size string, sets int, w *step
 	if !ok || sets < 1 {
 		return Line{}, fmt.Errorf("no resistance of %d × %s %s", sets, size, material)
 	}
-	line := Line{R: dc, Cite: cite}
+	line := Line{R: dc}
 	rdc := steps.In("Rdc", dc, "ohm/1,000 ft")
 	if ac, at, ok := below(wires, size, func(s string) (units.Resistance, steps.Cite, bool) {
 		return wires.AlternatingOf(material, raceway, s)
 	}); ok {
 		if ac > dc {
-			line.R, line.Cite = ac, at
+			line.R, cite = ac, at
 		}
-		w.Add(steps.Result("resistance", "max(Rdc, Rac)", line.R, "ohm/1,000 ft", line.Cite, rdc, steps.In("Rac", ac, "ohm/1,000 ft")))
+		w.Add(steps.Result("resistance", "max(Rdc, Rac)", line.R, "ohm/1,000 ft", cite, rdc, steps.In("Rac", ac, "ohm/1,000 ft")))
 	} else {
 		w.Add(steps.Result("resistance", "Rdc", dc, "ohm/1,000 ft", cite, rdc))
 	}
@@ -53,8 +52,8 @@ func LineOf(wires codes.Wires, material, raceway, size string, sets int, w *step
 		n := steps.In("n", float64(sets), "")
 		one := line
 		line.R, line.X = units.Times(one.R, 1/float64(sets)), units.Times(one.X, 1/float64(sets))
-		w.Add(steps.Result("resistance of the parallel conductors", "R / n", line.R, "ohm/1,000 ft", line.Cite, steps.In("R", one.R, "ohm/1,000 ft"), n))
-		w.Add(steps.Result("reactance of the parallel conductors", "X / n", line.X, "ohm/1,000 ft", line.Cite, steps.In("X", one.X, "ohm/1,000 ft"), n))
+		w.Add(steps.Result("resistance of the parallel conductors", "R / n", line.R, "ohm/1,000 ft", steps.Cite{}, steps.In("R", one.R, "ohm/1,000 ft"), n))
+		w.Add(steps.Result("reactance of the parallel conductors", "X / n", line.X, "ohm/1,000 ft", steps.Cite{}, steps.In("X", one.X, "ohm/1,000 ft"), n))
 	}
 	return line, nil
 }

@@ -51,7 +51,7 @@ func Select(r Request, p *codes.Profile, w *steps.Work) (Choice, error) {
 	default:
 		c.Governs = c.Tests[0].Name
 	}
-	q.finish(&c, w)
+	q.finish(&c, f, w)
 	c.DropOver = over
 	return c, q.ground(&c, w)
 }
@@ -77,7 +77,7 @@ func Evaluate(size string, sets int, r Request, p *codes.Profile, w *steps.Work)
 	}
 	c.Tests = q.tests(list, f)
 	c.Governs = c.Tests[0].Name
-	q.finish(&c, w)
+	q.finish(&c, f, w)
 	if share, ok := c.Drop.Get(); ok && q.DropLimit > 0 {
 		c.DropOver = units.Exceeds(share, q.DropLimit)
 	}
@@ -119,14 +119,27 @@ func (q question) work(c candidate, w *steps.Work) (Choice, figures, error) {
 	}, f, nil
 }
 
+// governing is where the test stands that chose the size.
+func (q question) governing(test string, f figures) steps.Cite {
+	switch test {
+	case AtTerminations, Corrected:
+		return q.needCite
+	case Protection:
+		return f.protectedCite
+	case ForDrop:
+		return q.p.Drop.Cite
+	}
+	return steps.Cite{}
+}
+
 // finish records the choice and computes its voltage drop.
-func (q question) finish(c *Choice, w *steps.Work) {
+func (q question) finish(c *Choice, f figures, w *steps.Work) {
 	chosen := candidate{c.Size, c.Sets}
 	why := "governed by: " + c.Governs
 	if share, ok := c.DropBefore.Get(); ok {
 		why += fmt.Sprintf("; %s would lose %s %%", c.BeforeDrop, units.Round(100*float64(share), 2))
 	}
-	w.Add(steps.Choice("conductor", chosen.String()+" "+q.Material+" "+q.insulation.Name, why, q.p.Continuous.WireCite,
+	w.Add(steps.Choice("conductor", chosen.String()+" "+q.Material+" "+q.insulation.Name, why, q.governing(c.Governs, f),
 		steps.In("Ireq", q.required, "A"), steps.In("I", q.load, "A"), steps.In("device", q.Device, "A")))
 	fall := q.dropOf(chosen, w)
 	if v, known := fall.Get(); known {

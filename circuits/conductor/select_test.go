@@ -286,3 +286,17 @@ func TestHarderNeverGivesLess(t *testing.T) {
 		}
 	})
 }
+
+// A device that a motor or nameplate rule sets is larger than the conductor's ampacity
+// on purpose: it does not choose the conductor.
+func TestADeviceOfAMotorDoesNotChooseItsConductor(t *testing.T) {
+	p, _ := book.Profile("nec-2023")
+	r := conductor.Request{Continuous: 8.8, Least: 11, Device: 25, RoundUp: true, Carrying: 2, Volts: 208, Phases: 1}
+	c, err := conductor.Select(r, p, nil)
+	require.NoError(t, err)
+	assert.Equal(t, "14 AWG", c.Size)
+	assert.NotEqual(t, conductor.Protection, c.Governs)
+	for _, x := range c.Tests {
+		assert.NotEqual(t, conductor.Protection, x.Name)
+	}
+}

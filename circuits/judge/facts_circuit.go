@@ -96,17 +96,7 @@ func (j *judgment) feeds(c *circuits.Circuit, f *codes.Facts) {
 	putSum(f, codes.FastenedAmps, fixed, undrawn(c))
 	putSum(f, codes.HeaterAmps, heat, undrawn(c))
 	codes.Put(f, codes.ByEquipment, j.byEquipment(c))
-}
-
-// byEquipment reports whether the only load of a circuit sets its device: marked
-// equipment, or a motor wired permanently.
-func (j *judgment) byEquipment(c *circuits.Circuit) bool {
-	if len(c.Loads) != 1 || c.Loads[0].Count != 1 {
-		return false
-	}
-	d := c.Loads[0].Draw
-	l, _ := j.set.Named(c.Loads[0].Item)
-	return d.MinCircuit.Known() || d.MaxDevice.Known() || d.Motor && !l.Corded
+	codes.Put(f, codes.DeviceFor, j.deviceFor(c))
 }
 
 // unknownWire is why everything that follows from a conductor is missing where
@@ -257,6 +247,7 @@ func (j *judgment) outlets(c *circuits.Circuit, f *codes.Facts) {
 		codes.Put(f, codes.ReceptacleKind, r)
 	}
 	codes.Put(f, codes.Protected, c.Protection)
+	codes.Put(f, codes.WetPlace, j.wetPlace(c))
 	there, known := c.GFCI.Get()
 	why := "it is not known whether a ground-fault interrupter protects it"
 	if known {
@@ -269,6 +260,21 @@ func (j *judgment) outlets(c *circuits.Circuit, f *codes.Facts) {
 	} else {
 		f.Miss(codes.Guarded, why, "")
 	}
+}
+
+// wetPlace is the wettest place that the file states of what is plugged in on a
+// circuit; empty where it states none that is damp or wet.
+func (j *judgment) wetPlace(c *circuits.Circuit) string {
+	wettest := ""
+	for _, cl := range c.Loads {
+		l, _ := j.set.Named(cl.Item)
+		switch place := l.Item.Location.Or(""); {
+		case !l.Corded:
+		case place == "wet", place == "damp" && wettest == "":
+			wettest = place
+		}
+	}
+	return wettest
 }
 
 // leakage adds the protective-conductor currents of a circuit's drivers and

@@ -38,7 +38,11 @@ func (j *judgment) loadFacts(c *circuits.Circuit, cl circuits.Load, of *codes.Fa
 	}
 	codes.Put(f, codes.AskedAlone, l.Item.Dedicated.Or(false) || l.Item.Nameplate.Known())
 	codes.Put(f, codes.UsuallyAlone, l.Alone)
-	codes.Put(f, codes.AloneWhy, l.AloneWhy)
+	why := l.AloneWhy
+	if l.Item.Dedicated.Or(false) && !l.Item.Nameplate.Known() {
+		why += ", which the code asks where its maker's instructions do"
+	}
+	codes.Put(f, codes.AloneWhy, why)
 	codes.Put(f, codes.IsContinuous, cl.Continuous)
 	link(l.Item, f)
 	return f

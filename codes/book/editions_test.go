@@ -159,6 +159,7 @@ func (c change) because() string {
 		{"letters of 210.23", `210\.23`},
 		{"numbers of Article 310", `310\.1`},
 		{"number of fixed heating", `424\.`},
+		{"number of Table 430.52", `430\.52`},
 		{"load calculation in Article 120", `120\.`},
 		{"receptacles that ask for a GFCI", `210\.8`},
 	} {

@@ -28,6 +28,8 @@ func profile(e edition, tables []codes.Table) *codes.Profile {
 		Branch:       branch(e, b),
 		Wires:        wires(e, b),
 		Motors:       motors(),
+		Marked:       codes.Marked{Cite: marking(), WireCite: marking(), DeviceCite: marking()},
+		Feeders:      codes.Feeders{WireCite: e.cite("8-104", steps.Seen), DeviceCite: e.cite("8-104", steps.Seen)},
 		Heating:      codes.Heating{AlwaysContinuous: true, Cite: e.cite("8-104", steps.Derived)},
 		Transformers: codes.Transformers{Primary: notHeld()},
 		Drop:         codes.Drop{Branch: 0.03, Total: 0.05, Mandatory: true, Cite: e.cite("8-102", steps.Seen)},
@@ -81,6 +83,7 @@ func devices(e edition, b codes.TableSet) codes.Devices {
 	return codes.Devices{
 		Ratings:     b.Get("device-ratings").Ratings(),
 		RatingsCite: e.cite("Table 13", steps.Recalled),
+		ProtectCite: e.cite("14-104", steps.Seen),
 		RoundUpCite: e.cite("14-104", steps.Seen),
 		AboveCite:   e.cite("14-104(1)", steps.Seen),
 	}

@@ -39,6 +39,10 @@ func checkBranchRating(f *codes.Facts) codes.Verdict {
 	}
 	v := codes.Whether(fits)
 	v.Actual = units.Any{Value: float64(breaker), Unit: "A"}
+	if own := codes.Of[string](f, codes.DeviceFor); own != "" {
+		return v.Saying("leave "+own+" alone on it and give everything else circuits of its own",
+			"its breaker of %s is there for %s alone, by its motor or nameplate rule: nothing else goes on it", breaker, own)
+	}
 	remedy := "divide its loads over circuits of " + below.String() + " or less, each with its own breaker"
 	if below == 0 {
 		remedy = "put its loads on a circuit of a permitted rating"

@@ -19,10 +19,11 @@ type code struct {
 // editions lists the editions carried, oldest first.
 func editions() []edition {
 	base := code{permitted: "210.23(A)", lighting: "210.21(A), 210.23(B)", heating: "424.3(B)", outlet: "220.14(I)",
-		neutral: "310.15(B)(5)", motorDevice: "430.52", measured: "220.87"}
+		neutral: "310.15(B)(5)", motorDevice: "430.52(C)(1), Table 430.52", measured: "220.87"}
 	c2020 := base
 	c2020.heating, c2020.neutral = "424.4(B)", "310.15(E)"
 	c2023 := c2020
+	c2023.motorDevice = "430.52(C)(1), Table 430.52(C)(1)"
 	c2023.permitted, c2023.lighting = "210.23(B)", "210.21(A), 210.23(C)" // (A) became the 10 A circuit
 	c2026 := c2023
 	c2026.measured = "120.87"

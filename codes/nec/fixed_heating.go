@@ -11,7 +11,7 @@ func fixedHeating() codes.Rule {
 		Title: "the breaker covers 125 % of fixed space heating, whatever its hours and its listing",
 		Why: "A heater runs at its full rating for as long as the room is cold, and nobody can say how long that is. Its circuit " +
 			"is sized as for continuous load even where a thermostat cycles it.",
-		Clauses:  clauses(clause{since: "2017", at: "424.3(B)"}, clause{since: "2020", at: "424.4(B)"}),
+		Clauses:  clauses(clause{since: "2017", at: "424.3(B), 210.20(A)"}, clause{since: "2020", at: "424.4(B), 210.20(A)"}),
 		Severity: codes.Violation,
 		Subject:  codes.OfCircuit,
 		Key:      "feeds",

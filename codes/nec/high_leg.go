@@ -2,6 +2,7 @@ package nec
 
 import (
 	"branchwork/codes"
+	"branchwork/loads/steps"
 	"branchwork/loads/units"
 )
 
@@ -10,8 +11,8 @@ func highLeg() codes.Rule {
 		ID:    "high-leg",
 		Title: "nothing is supplied from the high leg to neutral",
 		Why: "On a high-leg delta system the middle leg stands about 208 V above neutral. A 120 V load connected there gets 208 V " +
-			"and burns.",
-		Clauses:  always("408.3(E), 110.15"),
+			"and burns, and a breaker made for 120/240 V is not made for it. The leg is the middle one (408.3(E)), marked orange (110.15).",
+		Clauses:  with(always("110.4, 240.85"), steps.CommonPractice),
 		Severity: codes.Violation,
 		Subject:  codes.OfCircuit,
 		Key:      "spaces",

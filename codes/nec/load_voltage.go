@@ -11,7 +11,7 @@ func loadVoltage() codes.Rule {
 		Title: "every load accepts the voltage and the phases of its circuit",
 		Why: "Equipment on a voltage that it is not made for fails, overheats or draws a current that nobody planned. 208 V is " +
 			"not 240 V, and a plug does not tell them apart.",
-		Clauses:  recalled("110.4"),
+		Clauses:  always("110.3(B), 110.4"),
 		Severity: codes.Violation,
 		Subject:  codes.OfLoad,
 		Key:      "feeds",

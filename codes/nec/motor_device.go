@@ -13,7 +13,7 @@ func motorDevice() codes.Rule {
 		Title: "a motor's breaker is within the share of its full-load current that lets it start",
 		Why: "A motor draws several times its running current while it starts, so its breaker may be larger than its wire would " +
 			"allow elsewhere. Above the limit a short circuit in the motor lasts too long.",
-		Clauses:  always("430.52"),
+		Clauses:  clauses(clause{since: "2017", at: "430.52(C)(1), Table 430.52"}, clause{since: "2023", at: "430.52(C)(1), Table 430.52(C)(1)"}),
 		Severity: codes.Violation,
 		Subject:  codes.OfLoad,
 		Key:      "breaker",

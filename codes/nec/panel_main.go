@@ -11,7 +11,7 @@ func panelMain() codes.Rule {
 		Title: "the panel's main covers its fullest leg, continuous load with its allowance",
 		Why: "Grow lighting runs all at once and for hours, so no diversity helps: what the circuits add up to flows through the " +
 			"main every day. An overloaded main trips in the middle of the light period, or ages until it does not trip at all.",
-		Clauses:  always("215.3, 230.42(A)(1), 408.36"),
+		Clauses:  always("215.3, 230.42(A)(1), 230.79, 408.30"),
 		Severity: codes.Violation,
 		Subject:  codes.OfPanel,
 		Key:      "main",

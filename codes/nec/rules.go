@@ -78,7 +78,7 @@ const recall = steps.Recalled
 
 // instructions is the clause by which equipment is installed and used as its
 // listing, its marking and its instructions say.
-func instructions() map[string][]steps.Cite { return recalled("110.3(B)") }
+func instructions() map[string][]steps.Cite { return always("110.3(B)") }
 
 // with adds the same further cite to every edition of a rule.
 func with(m map[string][]steps.Cite, more ...steps.Cite) map[string][]steps.Cite {

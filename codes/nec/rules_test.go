@@ -79,3 +79,25 @@ func TestTheDwellingRuleNamesWhatItFound(t *testing.T) {
 	assert.Contains(t, dwellingVoltage().Judge(f).Says, "a plug-in load of 900 VA, not more than 1,440 VA on 240 V")
 	assert.Contains(t, dwellingVoltage().Judge(f).Remedy, "ask the authority having jurisdiction whether the room is part of the dwelling unit")
 }
+
+// A motor's breaker is above its conductor for the motor's start alone: what stops
+// another load there is not the rating, which a larger permitted one would cure.
+func TestAMotorsBreakerIsNoBranchRatingToBeReplaced(t *testing.T) {
+	f := codes.NewFacts("circuits.x", "circuit x")
+	codes.Put(f, codes.Profiled, Profiles()[2])
+	codes.Put(f, codes.BreakerAmps, 25*units.Ampere)
+	codes.Put(f, codes.Individual, false)
+	codes.Put(f, codes.DeviceFor, "feed-pump")
+	v := branchRating().Judge(f)
+	assert.Contains(t, v.Says, "nothing else goes on it")
+	assert.NotContains(t, v.Says+v.Remedy, "30")
+	assert.Contains(t, v.Remedy, "leave feed-pump alone")
+	codes.Put(f, codes.DeviceFor, "")
+	assert.Contains(t, branchRating().Judge(f).Says, "such circuits are of 10, 15, 20, 30, 40, 50 A")
+}
+
+// A remedy may not be read as leave to go up to what the wire would carry.
+func TestASmallerBreakerIsSmaller(t *testing.T) {
+	assert.Contains(t, string(codes.SmallerBreaker), "smaller")
+	assert.NotContains(t, string(codes.SmallerBreaker), "conductor")
+}

@@ -13,7 +13,7 @@ func voltageDropBranch() codes.Rule {
 		Title: "the voltage drop to the farthest outlet of a circuit is within its limit",
 		Why: "At the end of a long run equipment gets less voltage. Electronic supplies then draw more current, motors run hotter, " +
 			"and a circuit planned to its limit goes over it. The code recommends a limit; it does not demand one.",
-		Clauses:  always("210.19 note"),
+		Clauses:  always("210.19 Informational Note"),
 		Severity: codes.Advice,
 		Subject:  codes.OfCircuit,
 		Key:      "length",

@@ -11,7 +11,7 @@ func voltageDropTotal() codes.Rule {
 		Title: "feeders and circuit together drop the voltage within the limit for both",
 		Why: "What a feeder loses is missing on every circuit behind it. Each may be within its own limit and the equipment at " +
 			"the end still starved. The code recommends a limit for both together; it does not demand one.",
-		Clauses:  always("215.2 note"),
+		Clauses:  always("215.2 Informational Note"),
 		Severity: codes.Advice,
 		Subject:  codes.OfCircuit,
 		Key:      "length",

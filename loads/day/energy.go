@@ -72,5 +72,4 @@ func DemandCost(price units.Money, p units.Power) units.Money {
 
 func seen(ref, at string) steps.Cite { return steps.Cite{Ref: ref, At: at, How: steps.Seen} }
 
-func energyCite() steps.Cite { return steps.Cite{Ref: "iec60050-131", How: steps.Recalled} }
 func demandCite() steps.Cite { return seen("homeworks-demand", "") }

@@ -59,7 +59,7 @@ func energyStep(c *curve) steps.Step {
 		hours = float64(all) * 1000 / float64(c.draw.full)
 	}
 	each := units.Times(c.draw.full, 1/float64(c.draw.load.Count))
-	return steps.Result("energy of "+c.draw.load.Name+" in a day", "n · P · t / 1000", all, "kWh", energyCite(),
+	return steps.Result("energy of "+c.draw.load.Name+" in a day", "n · P · t / 1000", all, "kWh", steps.Cite{},
 		steps.In("n", float64(c.draw.load.Count), ""), steps.In("P", each, "W"), steps.In("t", hours, "h at full draw"))
 }
 
@@ -117,7 +117,7 @@ func (g Group) Steps() []steps.Step {
 	for _, c := range of {
 		w.Add(energyStep(c))
 	}
-	w.Add(steps.Result("energy of a day", "Σ W", g.Energy, "kWh", energyCite(), inputs(of, "kWh", (*curve).energy)...))
+	w.Add(steps.Result("energy of a day", "Σ W", g.Energy, "kWh", steps.Cite{}, inputs(of, "kWh", (*curve).energy)...))
 	w.Add(steps.Result("energy of a month", "W · 365 / 12", g.Month, "kWh", steps.CommonPractice, steps.In("W", g.Energy, "kWh")))
 	w.Add(steps.Result("largest 15-minute mean as it runs, from "+g.Peak.At.String(), "Σ P", g.Peak.Power, "W", demandCite(),
 		inputs(of, "W", func(c *curve) units.Power { return c.mean[g.Peak.At/quarter] })...))

@@ -76,6 +76,8 @@ type Reference struct {
 	By    string `toml:"by"`
 	URL   string `toml:"url"`
 	Note  string `toml:"note"`
+
+	Edition string `toml:"edition"` // of the code that a reproduction shows; empty: it does not say
 }
 
 //go:embed references.toml

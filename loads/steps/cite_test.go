@@ -24,7 +24,7 @@ func TestCiteIsPrintedAsTheTradeWritesIt(t *testing.T) {
 		{steps.Cite{Ref: "nfpa70", At: "210.20(A)"}, "NEC 210.20(A)"},
 		{steps.Cite{Ref: "nfpa70", Edition: "2023", At: "210.20(A)", How: steps.Seen}, "NEC 2023 210.20(A)"},
 		{steps.Cite{Ref: "nfpa70", Edition: "2023", At: "450.3(B)", How: steps.Recalled}, "NEC 2023 450.3(B) (from memory)"},
-		{steps.Cite{Ref: "iec60050-131", How: steps.Derived}, "IEC 60050-131"},
+		{steps.Cite{Ref: "sp811", How: steps.Derived}, "NIST SP 811"},
 		{steps.Cite{Ref: "unlisted", At: "p. 3"}, "unlisted p. 3"},
 		{steps.CommonPractice, "common practice, no source"},
 	} {
@@ -97,7 +97,7 @@ func TestEveryCiteOfAProfileNamesAListedSource(t *testing.T) {
 
 func TestWorkKeepsItsStepsInOrder(t *testing.T) {
 	var w steps.Work
-	w.Add(steps.Result("current", "P / (V · pf)", 2.5*units.Ampere, "A", steps.Cite{Ref: "iec60050-131"},
+	w.Add(steps.Result("current", "P / (V · pf)", 2.5*units.Ampere, "A", steps.Cite{Ref: "sp811"},
 		steps.In("P", 600*units.Watt, "W"), steps.In("V", 240*units.Volt, "V"), steps.In("pf", 1.0, "")))
 	w.Add(steps.Choice("conductor", "12 AWG", "the smallest that carries it", steps.CommonPractice))
 	list := w.Steps()

@@ -2,6 +2,7 @@ package document
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"branchwork/codes"
@@ -33,6 +34,7 @@ type TableSummary struct {
 	Range    string         `json:"range,omitempty"`
 	RowCount int            `json:"row_count"`
 	Checked  map[string]int `json:"checked" jsonschema_description:"rows by how they were checked"`
+	Shown    []string       `json:"shown_editions,omitempty" jsonschema_description:"editions that the sources of rows show, where it is another one; the rows are taken as unchanged"`
 }
 
 // Table is one table with the provenance of each row.
@@ -61,6 +63,7 @@ type TableRow struct {
 	Cells   []any    `json:"cells"`
 	Checked string   `json:"checked"`
 	From    []string `json:"from" jsonschema_description:"keys of sources"`
+	Shown   string   `json:"shown_edition,omitempty" jsonschema_description:"edition that its sources show, where it is another one"`
 	Note    string   `json:"note,omitempty"`
 }
 
@@ -90,8 +93,29 @@ func tableSummary(t codes.Table, edition string) TableSummary {
 	}
 	for _, r := range t.Rows {
 		s.Checked[r.How.String()]++
+		if other := shown(r, edition); other != "" && !slices.Contains(s.Shown, other) {
+			s.Shown = append(s.Shown, other)
+		}
 	}
+	sort.Strings(s.Shown)
 	return s
+}
+
+// shown is the edition that the sources of a row show where it is another one than
+// the profile's; empty where one of them shows that, or does not say.
+func shown(r codes.Row, edition string) string {
+	other := ""
+	if r.How != steps.Seen {
+		return "" // what is not seen is not seen in any edition
+	}
+	for _, key := range r.From {
+		ref, _ := steps.Lookup(key)
+		if ref.Edition == "" || ref.Edition == edition {
+			return ""
+		}
+		other = max(other, ref.Edition)
+	}
+	return other
 }
 
 // NewTable returns one table of a profile.
@@ -108,7 +132,7 @@ func NewTable(p *codes.Profile, t codes.Table) Table {
 	}
 	used := map[string]bool{}
 	for _, r := range t.Rows {
-		d.Rows = append(d.Rows, TableRow{Key: r.Key, Cells: cells(r), Checked: r.How.String(), From: list(r.From), Note: r.Note})
+		d.Rows = append(d.Rows, TableRow{Key: r.Key, Cells: cells(r), Checked: r.How.String(), From: list(r.From), Shown: shown(r, p.Edition), Note: r.Note})
 		for _, f := range r.From {
 			used[f] = true
 		}

@@ -16,22 +16,35 @@ func Tables(d document.Tables) Page {
 	t := Table{ID: "tables", Columns: []Column{{Name: "name"}, {Name: "title", Part: 1}, {Name: "stands in", Part: 2},
 		{Name: "rows", Part: 2}, {Name: "how checked", Part: 2}}}
 	for _, x := range d.Tables {
-		t.Rows = append(t.Rows, []Cell{text(x.ID), text(x.Title), text(x.Cite), whole(x.RowCount), text(how(x.Checked))})
+		t.Rows = append(t.Rows, []Cell{text(x.ID), text(x.Title), text(x.Cite), whole(x.RowCount), text(how(x))})
 	}
 	p.add(Heading{1, "Tables of " + d.CodeTitle}, t)
 	return p
 }
 
-func how(counts map[string]int) string {
-	names := make([]string, 0, len(counts))
-	for n := range counts {
+// how says how the rows of a table were checked, and of which other edition their
+// sources are.
+func how(t document.TableSummary) string {
+	names := make([]string, 0, len(t.Checked))
+	for n := range t.Checked {
 		names = append(names, n)
 	}
 	sort.Strings(names)
 	for i, n := range names {
-		names[i] = fmt.Sprintf("%d %s", counts[n], n)
+		names[i] = fmt.Sprintf("%d %s", t.Checked[n], n)
 	}
-	return strings.Join(names, ", ")
+	out := strings.Join(names, ", ")
+	if len(t.Shown) > 0 {
+		out += "; edition shown: " + strings.Join(t.Shown, ", ") + ", taken as unchanged"
+	}
+	return out
+}
+
+func rowChecked(r document.TableRow) string {
+	if r.Shown != "" {
+		return r.Checked + " (" + r.Shown + ")"
+	}
+	return r.Checked
 }
 
 // OneTable lays out one table with the provenance of each row.
@@ -48,7 +61,7 @@ func OneTable(d document.Table) Page {
 		for _, c := range r.Cells {
 			row = append(row, tableCell(c))
 		}
-		t.Rows = append(t.Rows, append(row, text(r.Checked), words(r.From), text(r.Note)))
+		t.Rows = append(t.Rows, append(row, text(rowChecked(r)), words(r.From), text(r.Note)))
 	}
 	p.add(t)
 	if len(d.Sources) > 0 {
@@ -72,7 +85,7 @@ func tableCell(v any) Cell {
 
 func tableFields(d document.Table) []Field {
 	f := []Field{{"name", d.ID}, {"standard", d.Standard}}
-	for _, x := range []Field{{"edition", d.Edition}, {"number", d.Number}, {"range", d.Range}, {"looked up", lookup(d.Lookup)}, {"rows", strconv.Itoa(d.RowCount)}, {"checked", how(d.Checked)}, {"note", d.Note}} {
+	for _, x := range []Field{{"edition", d.Edition}, {"number", d.Number}, {"range", d.Range}, {"looked up", lookup(d.Lookup)}, {"rows", strconv.Itoa(d.RowCount)}, {"checked", how(d.TableSummary)}, {"note", d.Note}} {
 		if x.Value != "" {
 			f = append(f, x)
 		}
