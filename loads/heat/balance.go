@@ -73,6 +73,7 @@ func block(rooms []Room) Block {
 	for _, r := range rooms {
 		b.SumOfPeaks += r.Peak.Total()
 		b.AtLeast = b.AtLeast || r.AtLeast
+		b.Sunless = b.Sunless || r.Sunless
 	}
 	return b
 }
@@ -102,7 +103,7 @@ func (m *model) solve() Room {
 		}
 		return cmp.Compare(a.Why, b.Why)
 	})
-	r.AtLeast, r.Missing, r.Notes = m.atLeast, m.missing, m.notes
+	r.AtLeast, r.Sunless, r.Missing, r.Notes = m.leastWhy() != "", m.sunless, m.missing, m.notes
 	r.LeftOut, r.Assumptions, r.Steps = m.leftOut, m.assumed, m.work.Steps()
 	return r
 }

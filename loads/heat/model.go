@@ -93,7 +93,7 @@ func mix(lit float64, on, off units.Heat) units.Heat {
 func (m *model) place(l loads.Load) {
 	if l.Item.Outdoors {
 		p := l.Running.Or(0)
-		m.leftOut = append(m.leftOut, LeftOut{l.Name, units.Times(p, float64(l.Count)), "stands outdoors"})
+		m.leftOut = append(m.leftOut, LeftOut{l.Name, units.Times(p, float64(l.Count)), "stands outdoors" + indoorFans(l)})
 		if l.Item.Kind == inventory.AirConditioner || l.Item.Kind == inventory.Chiller {
 			m.coolers = append(m.coolers, l)
 		}
