@@ -32,6 +32,10 @@ func (m *model) wetStock(sensible, latent stock[units.Heat]) (f wetStock) {
 	return f
 }
 
+// nearlyAll is the share of an hour from which a coil is not told to cycle; answers are
+// weighed all the same.
+const nearlyAll = 0.99
+
 func latentOf(list []wetUnit) (sum units.Heat) {
 	for _, u := range list {
 		sum += u.latent
@@ -136,9 +140,9 @@ func (m *model) coverWater(r *Room, dry stock[units.WaterRate], sensible, latent
 
 // cycled weighs a yes that rests on coils running the whole of hour h.
 func (f wetStock) cycled(c Cover[units.Heat], h Hour) Cover[units.Heat] {
-	took, all := f.cycling(h), latentOf(f.coils)+latentOf(f.dryers)
+	took := f.cycling(h)
 	c.Cycling = units.Unknown[Cycling[units.Heat]]("the coils run the whole hour, or the dehumidifiers do without them")
-	if units.Exceeds(all, took) && units.Exceeds(c.Needed, latentOf(f.dryers)) {
+	if f.run(h) < nearlyAll && units.Exceeds(c.Needed, latentOf(f.dryers)) {
 		c.Cycling = units.Is(Cycling[units.Heat]{f.run(h), c.Needed, took})
 	}
 	if c.Holds == Yes && units.Exceeds(c.Needed, took) {
@@ -158,7 +162,7 @@ func (m *model) cycledWater(f wetStock, c Cover[units.WaterRate]) Cover[units.Wa
 		return c
 	}
 	left, run := m.leftByCoils(f)
-	if units.Exceeds(left, c.Needed) {
+	if run < nearlyAll && units.Exceeds(left, c.Needed) {
 		c.Cycling = units.Is(Cycling[units.WaterRate]{run, left, c.Installed.Or(0)})
 	}
 	if have, ok := c.Installed.Get(); ok && c.Holds == Yes && units.Exceeds(left, have) {

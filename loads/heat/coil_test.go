@@ -159,3 +159,20 @@ func TestIndoorFanOfWhatStandsOutdoorsIsNamed(t *testing.T) {
 	require.Len(t, got.LeftOut, 1)
 	assert.Equal(t, "stands outdoors; its indoor fan, some 219 W at 400 CFM per ton, is not counted", got.LeftOut[0].Why)
 }
+
+func TestSensibleHeatRatioStaysBetweenNoneAndAll(t *testing.T) {
+	for _, g := range []heat.Gain{{Sensible: -1, Latent: 3}, {Sensible: 3, Latent: -1}, {Sensible: -1, Latent: -1}, {}} {
+		assert.False(t, g.Ratio().Known(), "%v", g)
+	}
+	assert.InDelta(t, 0.75, float64(known(t, heat.Gain{Sensible: 3, Latent: 1}.Ratio())), 1e-12)
+	assert.InDelta(t, 1, float64(known(t, heat.Gain{Sensible: 3}.Ratio())), 1e-12)
+}
+
+// 95 °F with 75 °F wet bulb at sea level: 0.01410 lb/lb, 98.7 grains.
+func TestOutdoorMoistureOfTheSummerDesign(t *testing.T) {
+	inv := weather(site(room(), bars()))
+	got := heat.Balance(inv, loads.Build(inv, loads.CodeValues{}))
+	assert.InDelta(t, 98.7, known(t, got.SummerRatio).Grains(), 0.4)
+	inv.Site.Outdoor.SummerWetBulb = units.Unknown[units.Temperature]("")
+	assert.False(t, heat.Balance(inv, loads.Build(inv, loads.CodeValues{})).SummerRatio.Known())
+}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"branchwork/loads"
+	"branchwork/loads/inventory"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
 )
@@ -107,7 +108,7 @@ func (m *model) coolingStock() (total, sensible, latent stock[units.Heat]) {
 		total.why, sensible.why, latent.why = why, why, why
 	}
 	if len(m.coolers) == 0 {
-		set("no cooling equipment is stated")
+		set("no cooling equipment is stated" + m.coolingElsewhere())
 		return
 	}
 	leftTotal, leftSensible, err := Derating(m.inv.Site.Altitude.Or(0))
@@ -134,6 +135,16 @@ func (m *model) coolingStock() (total, sensible, latent stock[units.Heat]) {
 		latent.add(max(0, q-s), l.Count)
 	}
 	return total, sensible, latent
+}
+
+// coolingElsewhere names cooling of other rooms, for an item counts for one room alone.
+func (m *model) coolingElsewhere() string {
+	for _, i := range m.inv.Items {
+		if i.Room != m.room.Name && i.Room != "" && (i.Kind == inventory.Chiller || i.Kind == inventory.AirConditioner) {
+			return " for this room; " + i.Name + " is of " + i.Room + " alone"
+		}
+	}
+	return ""
 }
 
 func (m *model) coverCooling(r *Room, total, sensible stock[units.Heat]) {
@@ -216,8 +227,13 @@ func (m *model) coverHeating(r *Room) {
 	}
 	e := &r.Equipment
 	e.Heating = cover(worst)
+	also := func(c Case) { // where neither asks for heat the one says it for both
+		if x := cover(c); x.Needed > 0 || e.Heating.Needed > 0 {
+			e.HeatingAlso = append(e.HeatingAlso, x)
+		}
+	}
 	if vented {
-		e.HeatingAlso = append(e.HeatingAlso, cover(r.Coldest))
+		also(r.Coldest)
 	}
 	if worst.Dehumidifiers == Runs {
 		c := m.coldest(false, score)
@@ -225,7 +241,7 @@ func (m *model) coverHeating(r *Room) {
 		if vented {
 			c.Gain = c.Gain.Plus(c.Vented)
 		}
-		e.HeatingAlso = append(e.HeatingAlso, cover(c))
+		also(c)
 	}
 }
 

@@ -2,6 +2,7 @@ package heat
 
 import (
 	"branchwork/loads"
+	"branchwork/loads/air"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
 )
@@ -10,8 +11,9 @@ import (
 type Result struct {
 	Rooms       []Room // in natural order of name
 	Block       Block
-	Assumptions []loads.Assumption // of all rooms, in natural order of subject
-	Notes       []string           // what stands in no room
+	Assumptions []loads.Assumption             // of all rooms, in natural order of subject
+	Notes       []string                       // what stands in no room
+	SummerRatio units.Known[air.HumidityRatio] // of outdoor air on the summer design day
 }
 
 // Room returns the room of that name.
@@ -32,7 +34,8 @@ type Block struct {
 	Total      units.Heat
 	SumOfPeaks units.Heat
 	AtLeast    bool
-	Sunless    bool // sun falls on a room's walls or roof and is not counted
+	Lacks      bool // as of a room of it
+	Sunless    bool
 }
 
 // Gain is heat that a room takes up, dry and as water vapour. Negative means given
@@ -47,13 +50,18 @@ func (g Gain) Total() units.Heat { return g.Sensible + g.Latent }
 // Plus returns the sum of two gains.
 func (g Gain) Plus(h Gain) Gain { return Gain{g.Sensible + h.Sensible, g.Latent + h.Latent} }
 
+// ratioSlack is how far a sensible heat ratio may be from what it can be and still be
+// shown as none or all.
+const ratioSlack = 0.005
+
 // Ratio returns the sensible heat ratio, sensible over total. It says nothing where
-// the total is not positive.
+// either part is not to be removed.
 func (g Gain) Ratio() units.Known[units.Ratio] {
-	if g.Total() <= 0 {
-		return units.Unknown[units.Ratio]("there is no heat to remove")
+	ratio := units.Ratio(units.Per(g.Sensible, g.Total()))
+	if g.Total() <= 0 || ratio < -ratioSlack || ratio > 1+ratioSlack {
+		return units.Unknown[units.Ratio]("there is no heat to remove, dry or as vapour")
 	}
-	return units.Is(units.Ratio(units.Per(g.Sensible, g.Total())))
+	return units.Is(min(1, max(0, ratio)))
 }
 
 // Part is what one source contributes.
@@ -164,7 +172,8 @@ type Room struct {
 	Ratio    units.Known[units.Ratio] // sensible heat ratio of Peak
 	Watts    units.Power              // electric power used up in the room at Peak
 	Undimmed units.Known[units.Heat]  // largest total with all lights at full level, where some are dimmed
-	AtLeast  bool                     // totals are a least value, see Missing and Sunless
+	AtLeast  bool                     // totals are a least value, by one of the following
+	Lacks    bool                     // a part is not known, see Missing
 	Sunless  bool                     // sun falls on walls or roof and is not counted
 
 	Water          units.Known[Water]

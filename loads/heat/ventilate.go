@@ -39,7 +39,7 @@ func (m *model) ventilation(r *Room) {
 		v, ok := AirflowFor(q, rise(h.SetPoint, intake), m.against)
 		if !ok {
 			none("the air drawn in is as warm as the set point or warmer (" + degrees(intake) + " against " + degrees(h.SetPoint) +
-				" at " + clockHour(h.At) + " on the summer design day): those hours need cooling by machine")
+				" at " + clockHour(h.At) + " on the summer design day): those hours need mechanical cooling")
 			return
 		}
 		if v > most {

@@ -213,6 +213,30 @@ func (p *page) water(pints float64, key string) Span {
 	return number(pints, 0, key)
 }
 
+// amountUnit is that of an amount of water.
+func (p *page) amountUnit() string {
+	if p.m.Metric {
+		return "L"
+	}
+	return "pint"
+}
+
+// moisture is the unit in which tables of moist air are entered, and what a humidity
+// ratio is multiplied by.
+func (p *page) moisture() (per float64, unit string) {
+	if p.m.Metric {
+		return 1000, "g/kg"
+	}
+	return 7000, "grains/lb"
+}
+
+func (p *page) moistureDigits() int {
+	if p.m.Metric {
+		return 1
+	}
+	return 0
+}
+
 func (p *page) waterUnit() string {
 	if p.m.Metric {
 		return "L/day"
