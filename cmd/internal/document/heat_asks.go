@@ -66,7 +66,7 @@ func establish(r Results, in inventory.Room, x heat.Room) []string {
 		add("cooling: %s", e.Cooling[0].Installed.Why())
 	}
 	if e := x.Equipment.Heating; e.Needed > 0 && !e.Installed.Known() {
-		add("heating: %s", e.Installed.Why())
+		add("heating: %s; a heater is stated by its power, or by what it burns; the heating of a heat pump has no key", e.Installed.Why())
 	}
 	if x.HeatAndDry {
 		add("how heat and dryness are held in the same hour: reheat, dehumidifiers that give their heat back, or a heater beside the cooling")

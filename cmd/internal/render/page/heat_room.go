@@ -124,7 +124,7 @@ func heatAirText(v document.HeatVentilation, s System) string {
 
 func heatHeldTable(r document.HeatRoom, s System) Table {
 	t := Table{ID: "held", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "set points"}, {Name: "dry bulb", Unit: s.temperatureUnit()}, {Name: "RH", Unit: "%"}, {Name: "wet bulb", Unit: s.temperatureUnit()},
-		{Name: "dew point", Unit: s.temperatureUnit()}, {Name: s.moistureUnit()}, {Name: "VPD", Unit: "kPa"}, {Name: "given"}}}
+		{Name: "dew point", Unit: s.temperatureUnit()}, {Name: "moisture", Unit: s.moistureUnit()}, {Name: "VPD", Unit: "kPa"}, {Name: "given"}}}
 	for _, h := range []struct {
 		when string
 		document.HeldState
@@ -137,11 +137,8 @@ func heatHeldTable(r document.HeatRoom, s System) Table {
 
 func heatCasesTable(r document.HeatRoom, s System) []Block {
 	t := Table{ID: "cases", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "case"}, {Name: "sensible", Unit: s.heatUnit(), Part: 1}, {Name: "latent", Unit: s.heatUnit(), Part: 1},
-		{Name: "total", Unit: s.heatUnit(), Part: 1}, {Name: "SHR", Part: 1}, {Name: "tons", Part: 1}}}
-	if !s.Metric {
-		t.Columns = append(t.Columns, Column{Name: "total", Unit: "kW", Part: 1})
-	}
-	t.Columns = append(t.Columns, Column{Name: "from", Part: 2}, Column{Name: "day", Part: 2}, Column{Name: "canopy", Part: 2}, Column{Name: "dehumidifiers", Part: 2})
+		{Name: "total", Unit: s.heatUnit(), Part: 1}, {Name: "SHR", Part: 1}, {Name: "tons", Part: 1}, {Name: "total heat", Unit: "kW", Part: 1, DataOnly: s.Metric},
+		{Name: "from", Part: 2}, {Name: "day", Part: 2}, {Name: "canopy", Part: 2}, {Name: "dehumidifiers", Part: 2}}}
 	running := false
 	add := func(name string, c document.DesignCase) {
 		latent := s.heat(c.LatentBTUH)
@@ -153,11 +150,7 @@ func heatCasesTable(r document.HeatRoom, s System) []Block {
 			sensible, from, day = text(Unknown), text(Unknown), text(Unknown)
 		}
 		row := []Cell{text(r.Room), text(name), sensible, latent}
-		all := []Cell{s.heat(c.TotalBTUH), heatRatio(c), number(c.Tons, 2), number(c.KW, 2)}
-		if s.Metric {
-			all = all[:3]
-		}
-		for _, x := range all {
+		for _, x := range []Cell{s.heat(c.TotalBTUH), heatRatio(c), number(c.Tons, 2), number(c.KW, 2)} {
 			switch {
 			case c.Heats():
 				x = text(none)

@@ -32,14 +32,14 @@ func TestUnknownWaterIsNotShownAsNone(t *testing.T) {
 		assert.Equal(t, Unknown, rows[0][k], k)
 	}
 	assert.Equal(t, "17,463", rows[0]["total BTU/h"])
-	for _, k := range []string{"sensible BTU/h", "latent BTU/h", "total BTU/h", "SHR", "tons", "total kW", "from", "day"} {
+	for _, k := range []string{"sensible BTU/h", "latent BTU/h", "total BTU/h", "SHR", "tons", "total heat kW", "from", "day"} {
 		assert.Equal(t, Unknown, rows[1][k], k)
 	}
 	r.Cases = []document.DesignCase{{Name: "largest total", HeatCase: gain, Ratio: one, LatentKnown: true}, {Name: "least sensible", HeatCase: document.HeatCase{SensibleBTUH: -1866, TotalBTUH: -1866}, LatentKnown: true}}
 	rows = shownBy(heatCasesTable(r, System{})[0].(Table))
 	assert.Equal(t, "0", rows[0]["latent BTU/h"])
 	assert.Equal(t, "-1,866", rows[1]["sensible BTU/h"])
-	for _, k := range []string{"total BTU/h", "SHR", "tons", "total kW"} {
+	for _, k := range []string{"total BTU/h", "SHR", "tons", "total heat kW"} {
 		assert.Equal(t, none, rows[1][k], "heating has no total")
 	}
 }
