@@ -155,7 +155,7 @@ func (l *levels) hour(h int) float64 {
 
 // tellAsked lists what the running shares of a room's equipment rest on.
 func (s *site) tellAsked(room heat.Room, draws []*draw) {
-	asks, whole := false, room.Mean.Whole && room.Summer.Whole && room.Winter.Whole && !room.AtLeast
+	asks, whole := false, room.Mean.Whole && room.Summer.Whole && room.Winter.Whole && !room.Lacks
 	for _, d := range draws {
 		if !d.known {
 			continue

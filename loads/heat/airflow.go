@@ -2,6 +2,7 @@ package heat
 
 import (
 	"branchwork/loads/air"
+	"branchwork/loads/inventory"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
 )
@@ -35,7 +36,7 @@ func (m *model) defaultAirChanges() units.Known[float64] {
 // cooled reports whether cooling equipment serves the room.
 func (m *model) cooled() bool {
 	for _, l := range m.loads {
-		if sourceOf(l) == CoolingFans || l.Item.Cooling.Known() {
+		if sourceOf(l) == CoolingFans || l.Item.Kind == inventory.Chiller {
 			return true
 		}
 	}

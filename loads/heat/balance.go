@@ -38,7 +38,7 @@ func Balance(inv *inventory.Inventory, set loads.Set) Result {
 			r.Notes = append(r.Notes, l.Path+" stands in no room of this file; its heat is counted nowhere")
 		}
 	}
-	r.Block = block(r.Rooms)
+	r.Block, r.SummerRatio = block(r.Rooms), summerRatio(inv.Site)
 	return r
 }
 
@@ -73,6 +73,7 @@ func block(rooms []Room) Block {
 	for _, r := range rooms {
 		b.SumOfPeaks += r.Peak.Total()
 		b.AtLeast = b.AtLeast || r.AtLeast
+		b.Lacks, b.Sunless = b.Lacks || r.Lacks, b.Sunless || r.Sunless
 	}
 	return b
 }
@@ -82,8 +83,8 @@ func (m *model) solve() Room {
 	r := Room{Name: m.room.Name}
 	r.Summer, r.Winter, r.Mean = m.day(Summer, asItIs()), m.day(Winter, asItIs()), m.day(Mean, asItIs())
 	c := m.room.Climate
-	r.HeldOn = m.on.state(c.LightsOn.Known() && c.HumidityOn.Known())
-	r.HeldOff = m.off.state(c.LightsOff.Known() && c.HumidityOff.Known())
+	r.HeldOn = m.on.state(c.LightsOn.Known() && c.HumidityOn.Known(), m.pressure)
+	r.HeldOff = m.off.state(c.LightsOff.Known() && c.HumidityOff.Known(), m.pressure)
 	m.tellWhatIsOutside()
 	m.pick(&r)
 	r.Water = m.toRemove()
@@ -102,7 +103,7 @@ func (m *model) solve() Room {
 		}
 		return cmp.Compare(a.Why, b.Why)
 	})
-	r.AtLeast, r.Missing, r.Notes = m.atLeast, m.missing, m.notes
+	r.AtLeast, r.Lacks, r.Sunless, r.Missing, r.Notes = m.leastWhy() != "", m.atLeast, m.sunless, m.missing, m.notes
 	r.LeftOut, r.Assumptions, r.Steps = m.leftOut, m.assumed, m.work.Steps()
 	return r
 }

@@ -89,7 +89,7 @@ func TestOutdoorDesignIsNeverInvented(t *testing.T) {
 
 	inv.Site.Outdoor.Summer = fahrenheit(95)
 	got = balance(t, inv)
-	assert.False(t, got.AtLeast, "winter bears on heating only")
+	assert.Equal(t, "sun on walls and roof is not counted", got.Equipment.Cooling[0].Least, "winter bears on heating only")
 	assert.Len(t, got.Missing, 1)
 	assert.Equal(t, heat.Summer, got.Coldest.Day, "a winter day without its walls does not compete")
 	assert.Equal(t, heat.CannotTell, got.Equipment.Heating.Holds)

@@ -32,7 +32,7 @@ func search(name string, canopy Canopy, days []Day, fits func(Hour) bool, score 
 	for _, d := range days {
 		for _, h := range d.Hours {
 			if fits(h) && (!found || units.Exceeds(score(h), score(best.Hour))) {
-				best, found = Case{name, d.Name, canopy, h}, true
+				best, found = Case{Name: name, Day: d.Name, Canopy: canopy, Hour: h}, true
 			}
 		}
 	}
@@ -43,7 +43,8 @@ func anyHour(Hour) bool            { return true }
 func byTotal(h Hour) units.Heat    { return h.Total() }
 func bySensible(h Hour) units.Heat { return h.Sensible }
 func byLatent(h Hour) units.Heat   { return h.Latent }
-func byCold(h Hour) units.Heat     { return -(h.Sensible + h.Vented.Sensible) }
+func byVented(h Hour) units.Heat   { return h.Sensible + h.Vented.Sensible }
+func byCold(h Hour) units.Heat     { return -byVented(h) }
 func (h Hour) fullyLit() bool      { return float64(h.Lit) > 1-near }
 func (h Hour) fullyDark() bool     { return float64(h.Lit) < near }
 func litFrom(most units.Ratio) func(Hour) bool {
@@ -60,7 +61,9 @@ func darkTo(least units.Ratio) func(Hour) bool {
 //   - largest sensible: the air side. It is looked for with full canopy and with small
 //     plants, because on the first day of a crop all lamp heat is dry;
 //   - largest latent: the water, before any dehumidifier;
-//   - least sensible: heating, where it is negative.
+//   - least sensible: heating, where it is negative. It too is looked for with small
+//     plants, when there is no water whose removal would give heat back. Where the
+//     water is not known no dehumidifier is counted on to run.
 func (m *model) pick(r *Room) {
 	days := designDays(r.Summer, r.Winter)
 	r.Peak, _ = search("largest total", FullCanopy, days, anyHour, byTotal)
@@ -75,9 +78,66 @@ func (m *model) pick(r *Room) {
 	}
 	wet := designDays(m.day(Summer, undried()), m.day(Winter, undried()))
 	r.Latent, _ = search("largest latent", FullCanopy, wet, anyHour, byLatent)
-	r.Coldest, _ = search("least sensible", FullCanopy, days, anyHour, byCold)
+	r.Coldest = m.coldest(m.water.known, bySensible)
+	if m.room.Exhaust.Known() {
+		c := m.coldest(m.water.known, byVented)
+		c.Gain, c.Exhaust = c.Gain.Plus(c.Vented), Runs
+		r.ColdestVented, r.Coldest.Exhaust = units.Is(c), Off
+	} else {
+		r.ColdestVented = units.Unknown[Case]("the room has no exhaust")
+	}
+	r.Peak.Dehumidifiers, r.Sensible.Dehumidifiers, r.Latent.Dehumidifiers = m.dryersWhere(true), m.dryersWhere(true), m.dryersWhere(false)
 	m.pickLights(r, days)
+	m.undimmed(r, days)
 	m.recordPeak(r)
+}
+
+// coldest returns the hour that asks for most heating, by the dry heat that score gives.
+func (m *model) coldest(drying bool, score func(Hour) units.Heat) Case {
+	var worst Case
+	for i, canopy := range []Canopy{FullCanopy, SmallPlants} {
+		o := option{canopy, drying}
+		c, _ := search("least sensible", canopy, designDays(m.day(Summer, o), m.day(Winter, o)), anyHour, func(h Hour) units.Heat { return -score(h) })
+		if i == 0 || !m.water.known || units.Exceeds(score(worst.Hour), score(c.Hour)) {
+			worst = c // where the water is not known nothing is given off in these hours either
+		}
+	}
+	worst.Dehumidifiers = m.dryersWhere(drying)
+	return worst
+}
+
+// dryersWhere says what the room's dehumidifiers do in a case worked with or without
+// them.
+func (m *model) dryersWhere(drying bool) Running {
+	switch {
+	case len(m.dryers) == 0:
+		return None
+	case drying:
+		return Runs
+	}
+	return Off
+}
+
+// undimmed finds the largest total with all lights at full level: the dimmer that the
+// peak counts on is no limit of the lamps.
+func (m *model) undimmed(r *Room, days []Day) {
+	var more hours
+	dimmed := false
+	for _, e := range m.electric {
+		if level := float64(e.load.Item.Level.Or(1)); e.source == Lights && level > 0 && level < 1 {
+			dimmed = true
+			for h := range more {
+				more[h] += float64(e.watts(h).Heat()) * (1/level - 1)
+			}
+		}
+	}
+	if !dimmed {
+		r.Undimmed = units.Unknown[units.Heat]("no light is dimmed")
+		return
+	}
+	full := func(h Hour) units.Heat { return h.Total() + units.Heat(more[h.At]) }
+	c, _ := search("undimmed", FullCanopy, days, anyHour, full)
+	r.Undimmed = units.Is(full(c.Hour))
 }
 
 // pickLights finds the worst hour with the lights on and with them off.
@@ -92,6 +152,7 @@ func (m *model) pickLights(r *Room, days []Day) {
 		r.LightsOn = none("the room has no lights, or they are never on")
 	default:
 		c, _ := search("lights on", FullCanopy, days, litFrom(most), byTotal)
+		c.Dehumidifiers = m.dryersWhere(true)
 		r.LightsOn = units.Is(c)
 		if !c.fullyLit() {
 			m.note("no hour is lit from end to end; the lights-on figures are of the hour lit longest")
@@ -104,6 +165,7 @@ func (m *model) pickLights(r *Room, days []Day) {
 		r.LightsOff = none("the lights are never off")
 	default:
 		c, _ := search("lights off", FullCanopy, days, darkTo(least), byTotal)
+		c.Dehumidifiers = m.dryersWhere(true)
 		r.LightsOff = units.Is(c)
 		if !c.fullyDark() {
 			m.note("no hour is dark from end to end; the lights-off figures are of the hour lit shortest")

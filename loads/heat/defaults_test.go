@@ -45,6 +45,9 @@ func TestDefaultsAreListedAndUsed(t *testing.T) {
 	assert.InDelta(t, 100*0.85*0.97, float64(known(t, got.Water).FromPlants), 1e-9)
 	assert.False(t, got.HeldOn.Given)
 	assert.InDelta(t, 1474.1, float64(got.HeldOn.Deficit), 0.5, "0.213795 psi")
+	// 78 °F and 55 % at sea level: wet bulb 66.5 °F, 0.01126 lb/lb.
+	assert.InDelta(t, 66.5, known(t, got.HeldOn.WetBulb).Fahrenheit(), 0.1)
+	assert.InDelta(t, 78.8, known(t, got.HeldOn.Ratio).Grains(), 0.05)
 	assert.InDelta(t, 60.54, known(t, got.HeldOn.Dew).Fahrenheit(), 0.005)
 }
 

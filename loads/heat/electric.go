@@ -2,6 +2,7 @@ package heat
 
 import (
 	"branchwork/loads"
+	"branchwork/loads/inventory"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
 )
@@ -107,6 +108,19 @@ func why(s string) string {
 // per 1,000 CFM, the default of the rating standard for units without a fan of their
 // own.
 const fanWattsPerTon = 400 * 0.365
+
+// indoorFans says what of cooling that stands outdoors is in the room all the same, or in
+// the air that it is supplied with, and is not counted: a net capacity has it taken off.
+func indoorFans(l loads.Load) string {
+	q, ok := l.Item.Cooling.Get()
+	switch {
+	case l.Item.Kind != inventory.AirConditioner && l.Item.Kind != inventory.Chiller:
+		return ""
+	case !ok || l.Item.Kind == inventory.Chiller:
+		return "; its indoor fans are not counted"
+	}
+	return "; its indoor fan, some " + units.Power(fanWattsPerTon*q.Tons()*float64(l.Count)).String() + " at 400 CFM per ton, is not counted"
+}
 
 // usualEER is the efficiency taken for cooling equipment where none is known, in
 // BTU/h per W at the rating point. Common practice, no source.

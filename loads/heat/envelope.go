@@ -1,6 +1,8 @@
 package heat
 
 import (
+	"slices"
+
 	"branchwork/loads/inventory"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
@@ -32,7 +34,8 @@ func (m *model) setSurfaces() {
 	}
 	if len(m.surfaces) > 0 {
 		m.assumeSurroundings()
-		if !r.Inside {
+		m.sunless = m.sunFalls()
+		if m.sunless {
 			m.note("sun on and through walls and roof is not counted")
 		}
 		return
@@ -41,6 +44,21 @@ func (m *model) setSurfaces() {
 		return
 	}
 	m.assume("walls", "no heat through walls, roof and floor", "not given; give area and R or U", steps.CommonPractice)
+}
+
+// sunFalls reports whether the room has a wall or a roof out of doors.
+func (m *model) sunFalls() bool {
+	return !m.room.Inside && slices.ContainsFunc(m.surfaces, func(s surface) bool { return !s.ground })
+}
+
+// letsLight is the transmittance, in BTU/(h·ft²·°F), from which a wall or a roof is
+// taken as one that lets light through. Insulated ones stand well below it, single glass
+// is commonly put at 1.13 and double film at 0.70. Common practice, no source.
+const letsLight = 0.35
+
+// glazed reports whether sun may come in through the walls or the roof.
+func (m *model) glazed() bool {
+	return m.sunless && slices.ContainsFunc(m.surfaces, func(s surface) bool { return !s.ground && s.u >= letsLight })
 }
 
 func (m *model) setSurface(name string, given inventory.Surface, area units.Known[units.Area], ground bool) {

@@ -1,7 +1,11 @@
 package heat
 
 import (
+	"slices"
+	"strings"
+
 	"branchwork/loads"
+	"branchwork/loads/inventory"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
 )
@@ -28,21 +32,32 @@ func (s *stock[T]) add(each T, count int) {
 	}
 }
 
-// cover compares the stock with a need. least says that the need is a least value, so
-// that a capacity above it proves nothing.
-func (s stock[T]) cover(what, name string, needed T, least bool) Cover[T] {
-	c := Cover[T]{What: what, Case: name, Needed: max(0, needed)}
+// cover compares the stock with a need. least says why the need is a least value, so
+// that a capacity above it proves nothing; empty where it is not.
+func (s stock[T]) cover(what, name string, needed T, least string) Cover[T] {
+	c := Cover[T]{What: what, Case: name, Needed: max(0, needed), Least: least}
+	c.Installed, c.WithoutLargest = s.sums()
+	c.Holds, c.HoldsWithoutOne = holds(c.Needed, c.Installed, least != ""), holds(c.Needed, c.WithoutLargest, least != "")
+	return c
+}
+
+// open is a comparison with a need that is not known.
+func (s stock[T]) open(what, name, why string) Cover[T] {
+	c := Cover[T]{What: what, Case: name, NeededWhy: why, Holds: CannotTell, HoldsWithoutOne: CannotTell}
+	c.Installed, c.WithoutLargest = s.sums()
+	return c
+}
+
+// sums returns the capacity of all units, and without the largest of them.
+func (s stock[T]) sums() (all, less units.Known[T]) {
+	if s.why != "" {
+		return units.Unknown[T](s.why), units.Unknown[T](s.why)
+	}
 	sum, largest := T(0), T(0)
 	for _, u := range s.units {
 		sum, largest = sum+u, max(largest, u)
 	}
-	if s.why != "" {
-		c.Installed, c.WithoutLargest = units.Unknown[T](s.why), units.Unknown[T](s.why)
-	} else {
-		c.Installed, c.WithoutLargest = units.Is(sum), units.Is(sum-largest)
-	}
-	c.Holds, c.HoldsWithoutOne = holds(c.Needed, c.Installed, least), holds(c.Needed, c.WithoutLargest, least)
-	return c
+	return units.Is(sum), units.Is(sum - largest)
 }
 
 func holds[T ~float64](needed T, installed units.Known[T], least bool) Answer {
@@ -65,10 +80,13 @@ func holds[T ~float64](needed T, installed units.Known[T], least bool) Answer {
 func (m *model) equip(r *Room) {
 	total, sensible, latent := m.coolingStock()
 	dry := m.dryerStock()
-	m.coverCooling(r, total, sensible, latent)
-	m.coverWater(r, dry, latent)
+	m.coverCooling(r, total, sensible)
+	m.coverWater(r, dry, sensible, latent)
 	m.coverHeating(r)
 	if v, ok := m.room.Exhaust.Get(); ok {
+		if slices.ContainsFunc(r.Summer.Hours[:], func(h Hour) bool { return h.Part(Ventilation) != Gain{} }) {
+			m.assume("exhaust.hours", "always", "not given; it counts as running in every summer hour, also where the air it draws in is warmer or wetter than the room", steps.CommonPractice)
+		}
 		r.Equipment.Exhaust = m.coverExhaust(r, v)
 	}
 	for _, l := range m.coolers {
@@ -90,7 +108,7 @@ func (m *model) coolingStock() (total, sensible, latent stock[units.Heat]) {
 		total.why, sensible.why, latent.why = why, why, why
 	}
 	if len(m.coolers) == 0 {
-		set("no cooling equipment is stated")
+		set("no cooling equipment is stated" + m.coolingElsewhere())
 		return
 	}
 	leftTotal, leftSensible, err := Derating(m.inv.Site.Altitude.Or(0))
@@ -119,24 +137,20 @@ func (m *model) coolingStock() (total, sensible, latent stock[units.Heat]) {
 	return total, sensible, latent
 }
 
-func (m *model) coverCooling(r *Room, total, sensible, latent stock[units.Heat]) {
-	least := m.atLeast
-	e := &r.Equipment
-	e.Cooling = append(e.Cooling,
-		total.cover("total cooling", r.Peak.Name, r.Peak.Total(), least),
-		sensible.cover("sensible cooling", r.Sensible.Name, r.Sensible.Hour.Sensible, least))
-	if !m.water.known {
-		return
-	}
-	// Water is taken by coils and by the room's dehumidifiers together.
-	for _, d := range m.dryers {
-		if latent.why == "" || len(m.coolers) == 0 {
-			latent.why = ""
-			n := d.load.Count
-			latent.add(units.Times(m.on.latent.Of(d.takes), 1/float64(n)), n)
+// coolingElsewhere names cooling of other rooms, for an item counts for one room alone.
+func (m *model) coolingElsewhere() string {
+	for _, i := range m.inv.Items {
+		if i.Room != m.room.Name && i.Room != "" && (i.Kind == inventory.Chiller || i.Kind == inventory.AirConditioner) {
+			return " for this room; " + i.Name + " is of " + i.Room + " alone"
 		}
 	}
-	e.Cooling = append(e.Cooling, latent.cover("latent cooling, coils and dehumidifiers", r.Latent.Name, r.Latent.Gain.Latent, least))
+	return ""
+}
+
+func (m *model) coverCooling(r *Room, total, sensible stock[units.Heat]) {
+	r.Equipment.Cooling = append(r.Equipment.Cooling,
+		total.cover("total cooling", r.Peak.Name, r.Peak.Total(), m.leastWhy()),
+		sensible.cover("sensible cooling", r.Sensible.Name, r.Sensible.Hour.Sensible, m.leastWhy()))
 }
 
 // dryerStock returns what the dehumidifiers take, unit by unit.
@@ -160,28 +174,6 @@ func (m *model) dryerStock() (out stock[units.WaterRate]) {
 	return out
 }
 
-// coverWater asks whether the dehumidifiers keep the humidity: by night alone, by day
-// with the coil's help where there is one.
-func (m *model) coverWater(r *Room, dry stock[units.WaterRate], latent stock[units.Heat]) {
-	w, ok := r.Water.Get()
-	if !ok {
-		return
-	}
-	if m.anyDark() {
-		r.Equipment.Dehumidifying = append(r.Equipment.Dehumidifying, dry.cover("water, the cooling coil idle", "lights off", w.LightsOff, m.atLeast))
-	}
-	if m.anyLit() {
-		coil := units.Heat(0)
-		if latent.why == "" {
-			for _, u := range latent.units {
-				coil += u
-			}
-		}
-		r.Equipment.Dehumidifying = append(r.Equipment.Dehumidifying,
-			dry.cover("water beyond the cooling coil's", "lights on", w.LightsOn-m.on.latent.Water(coil), m.atLeast))
-	}
-}
-
 // coverExhaust asks whether the exhaust moves enough air to hold the set point.
 func (m *model) coverExhaust(r *Room, v units.Airflow) units.Known[Cover[units.Airflow]] {
 	needed, ok := r.Airflow.Get()
@@ -190,14 +182,16 @@ func (m *model) coverExhaust(r *Room, v units.Airflow) units.Known[Cover[units.A
 	}
 	var fan stock[units.Airflow]
 	fan.add(v, 1)
-	return units.Is(fan.cover("air flow", "summer design day", needed, m.atLeast))
+	return units.Is(fan.cover("air flow", "summer design day", needed, m.leastWhy()))
 }
 
 func (m *model) anyDark() bool { return m.lit.sum() < 24-near && m.litKnown }
 func (m *model) anyLit() bool  { return m.lit.sum() > near }
 
-// coverHeating asks whether the heaters cover the coldest hour. Heaters that run by
-// stated hours stand in the balance already.
+// coverHeating asks whether the heaters cover the coldest hour: with the exhaust running
+// where there is one, and without it; with the dehumidifiers, and without the heat that
+// they give back, for they may stand still. Heaters that run by stated hours stand in
+// the balance already.
 func (m *model) coverHeating(r *Room) {
 	var heat stock[units.Heat]
 	for _, l := range m.heaters {
@@ -214,8 +208,53 @@ func (m *model) coverHeating(r *Room) {
 	if len(m.heaters) == 0 {
 		heat.why = "no heating equipment is stated"
 	}
-	least := !r.Winter.Whole
-	r.Equipment.Heating = heat.cover("heating", r.Coldest.Name, -(r.Coldest.Hour.Sensible + r.Coldest.Vented.Sensible), least)
+	least := ""
+	switch {
+	case !r.Winter.Whole:
+		least = "the air around in winter is not known"
+	case !m.water.known:
+		least = m.water.why + ", and what evaporates takes heat out of the air"
+	}
+	cover := func(c Case) Cover[units.Heat] {
+		out := heat.cover("heating", c.Name, -c.Hour.Sensible, least)
+		out.State = c.state()
+		return out
+	}
+	worst, vented := r.ColdestVented.Get()
+	score := byVented
+	if !vented {
+		worst, score = r.Coldest, bySensible
+	}
+	e := &r.Equipment
+	e.Heating = cover(worst)
+	also := func(c Case) { // where neither asks for heat the one says it for both
+		if x := cover(c); x.Needed > 0 || e.Heating.Needed > 0 {
+			e.HeatingAlso = append(e.HeatingAlso, x)
+		}
+	}
+	if vented {
+		also(r.Coldest)
+	}
+	if worst.Dehumidifiers == Runs {
+		c := m.coldest(false, score)
+		c.Exhaust = worst.Exhaust
+		if vented {
+			c.Gain = c.Gain.Plus(c.Vented)
+		}
+		also(c)
+	}
+}
+
+// state says what runs in a case of heating.
+func (c Case) state() string {
+	var parts []string
+	if c.Exhaust != "" {
+		parts = append(parts, "exhaust "+string(c.Exhaust))
+	}
+	if c.Dehumidifiers != None {
+		parts = append(parts, "dehumidifiers "+string(c.Dehumidifiers))
+	}
+	return strings.Join(parts, ", ")
 }
 
 // heatOf returns the heat that one heater gives the room.

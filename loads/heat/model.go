@@ -91,9 +91,12 @@ func mix(lit float64, on, off units.Heat) units.Heat {
 
 // place sorts a load of the room among the terms of the balance.
 func (m *model) place(l loads.Load) {
+	if k := l.Item.Kind; l.Item.Cooling.Known() && k != inventory.AirConditioner && k != inventory.Chiller {
+		m.note("%s.cooling: left out; it counts of air conditioners and chillers only", l.Path)
+	}
 	if l.Item.Outdoors {
 		p := l.Running.Or(0)
-		m.leftOut = append(m.leftOut, LeftOut{l.Name, units.Times(p, float64(l.Count)), "stands outdoors"})
+		m.leftOut = append(m.leftOut, LeftOut{l.Name, units.Times(p, float64(l.Count)), "stands outdoors" + indoorFans(l)})
 		if l.Item.Kind == inventory.AirConditioner || l.Item.Kind == inventory.Chiller {
 			m.coolers = append(m.coolers, l)
 		}

@@ -2,6 +2,7 @@ package heat
 
 import (
 	"branchwork/loads/air"
+	"branchwork/loads/inventory"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
 )
@@ -45,7 +46,7 @@ func (m *model) surroundings(day DayName) [24]around {
 	switch {
 	case m.room.Inside:
 		t := units.FromFahrenheit(buildingF)
-		a := around{temp: units.Is(t), ratio: m.ratioAt(t, buildingHumidity)}
+		a := around{temp: units.Is(t), ratio: ratioAt(t, buildingHumidity, m.pressure)}
 		for h := range out {
 			out[h] = a
 		}
@@ -65,8 +66,8 @@ func (m *model) surroundings(day DayName) [24]around {
 	return out
 }
 
-func (m *model) ratioAt(t units.Temperature, rh units.Ratio) units.Known[air.HumidityRatio] {
-	w, err := air.HumidityOf(t, rh, m.pressure)
+func ratioAt(t units.Temperature, rh units.Ratio, p air.Pressure) units.Known[air.HumidityRatio] {
+	w, err := air.HumidityOf(t, rh, p)
 	if err != nil {
 		return units.Unknown[air.HumidityRatio](err.Error())
 	}
@@ -91,11 +92,26 @@ func (m *model) summerAt(h int) around {
 		a.ratio = units.Unknown[air.HumidityRatio](err.Error())
 		return a
 	}
-	if full, ok := m.ratioAt(t, 1).Get(); ok {
+	if full, ok := ratioAt(t, 1, m.pressure).Get(); ok {
 		w = min(w, full)
 	}
 	a.ratio = units.Is(w)
 	return a
+}
+
+// summerRatio is the humidity of outdoor air on the summer design day.
+func summerRatio(s inventory.Site) units.Known[air.HumidityRatio] {
+	top, ok1 := s.Outdoor.Summer.Get()
+	wet, ok2 := s.Outdoor.SummerWetBulb.Get()
+	p, err := air.PressureAt(s.Altitude.Or(0))
+	if !ok1 || !ok2 || err != nil {
+		return units.Unknown[air.HumidityRatio]("summer dry bulb and wet bulb are not both given")
+	}
+	w, err := air.HumidityFromWetBulb(top, wet, p)
+	if err != nil {
+		return units.Unknown[air.HumidityRatio](err.Error())
+	}
+	return units.Is(w)
 }
 
 func (m *model) winter() around {
@@ -103,7 +119,7 @@ func (m *model) winter() around {
 	if !ok {
 		return unknownAir("the winter design temperature is not given")
 	}
-	return around{temp: units.Is(t), ratio: m.ratioAt(t, 1)}
+	return around{temp: units.Is(t), ratio: ratioAt(t, 1, m.pressure)}
 }
 
 func (m *model) mean() around {

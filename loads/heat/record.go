@@ -19,7 +19,25 @@ type record struct {
 	notes   []string
 	leftOut []LeftOut
 	atLeast bool
+	sunless bool // sun on walls or roof is left out
 }
+
+// leastWhy says why a cooling load is a least value; empty where it is not.
+func (r *record) leastWhy() string {
+	switch {
+	case r.atLeast:
+		return notWhole
+	case r.sunless:
+		return noSun
+	}
+	return ""
+}
+
+// Reasons for which a load is a least value.
+const (
+	notWhole = "a part of the load is not known"
+	noSun    = "sun on walls and roof is not counted"
+)
 
 // assume lists a value that the file does not give, under the room's key path.
 func (r *record) assume(key, value, why string, cite steps.Cite) {

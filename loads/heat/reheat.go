@@ -24,20 +24,25 @@ func (m *model) heatAndDry(r *Room) {
 		return
 	}
 	r.HeatAndDry = true
+	w := Reheat{Day: c.Day, At: c.At, Lit: !c.fullyDark(), Before: byCold(c.Hour), Water: m.latentAt(m.lit[c.At]).Water(c.Vapour),
+		After: units.Unknown[units.Heat]("no dehumidifier stands in the room")}
+	if len(m.dryers) > 0 {
+		w.After = units.Is(max(0, byCold(m.day(c.Day, asItIs()).Hours[c.At])))
+	}
+	r.Reheat = w
 	when := "lights off"
-	if !c.fullyDark() {
+	if w.Lit {
 		when = "lights on"
 	}
-	rate := m.latentAt(m.lit[c.At]).Water(c.Vapour)
-	cold := -(c.Hour.Sensible + c.Vented.Sensible)
 	r.HeatAndDryWhy = fmt.Sprintf("%s at %s on the %s: %s of heating and %s pint/day of water to remove in the same hour",
-		when, clockHour(c.At), c.Day, cold, units.Round(rate.PintsPerDay(), 0))
-	if len(m.dryers) == 0 {
+		when, clockHour(w.At), w.Day, w.Before, units.Round(w.Water.PintsPerDay(), 0))
+	switch after, ok := w.After.Get(); {
+	case !ok:
 		r.HeatAndDryWhy += "; no dehumidifier stands in the room, and cooling alone would chill it further"
-	} else if r.Coldest.Hour.Sensible+r.Coldest.Vented.Sensible >= 0 {
+	case after <= 0:
 		r.HeatAndDryWhy += "; the heat that the room's dehumidifiers give back covers it"
-	} else {
-		r.HeatAndDryWhy += "; the heat that the room's dehumidifiers give back does not cover it"
+	default:
+		r.HeatAndDryWhy += fmt.Sprintf("; %s with the heat that the room's dehumidifiers give back", after)
 	}
 	m.note("%s", r.HeatAndDryWhy)
 }

@@ -2,6 +2,7 @@ package heat
 
 import (
 	"branchwork/loads"
+	"branchwork/loads/air"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
 )
@@ -10,8 +11,9 @@ import (
 type Result struct {
 	Rooms       []Room // in natural order of name
 	Block       Block
-	Assumptions []loads.Assumption // of all rooms, in natural order of subject
-	Notes       []string           // what stands in no room
+	Assumptions []loads.Assumption             // of all rooms, in natural order of subject
+	Notes       []string                       // what stands in no room
+	SummerRatio units.Known[air.HumidityRatio] // of outdoor air on the summer design day
 }
 
 // Room returns the room of that name.
@@ -32,6 +34,8 @@ type Block struct {
 	Total      units.Heat
 	SumOfPeaks units.Heat
 	AtLeast    bool
+	Lacks      bool // as of a room of it
+	Sunless    bool
 }
 
 // Gain is heat that a room takes up, dry and as water vapour. Negative means given
@@ -46,13 +50,18 @@ func (g Gain) Total() units.Heat { return g.Sensible + g.Latent }
 // Plus returns the sum of two gains.
 func (g Gain) Plus(h Gain) Gain { return Gain{g.Sensible + h.Sensible, g.Latent + h.Latent} }
 
+// ratioSlack is how far a sensible heat ratio may be from what it can be and still be
+// shown as none or all.
+const ratioSlack = 0.005
+
 // Ratio returns the sensible heat ratio, sensible over total. It says nothing where
-// the total is not positive.
+// either part is not to be removed.
 func (g Gain) Ratio() units.Known[units.Ratio] {
-	if g.Total() <= 0 {
-		return units.Unknown[units.Ratio]("there is no heat to remove")
+	ratio := units.Ratio(units.Per(g.Sensible, g.Total()))
+	if g.Total() <= 0 || ratio < -ratioSlack || ratio > 1+ratioSlack {
+		return units.Unknown[units.Ratio]("there is no heat to remove, dry or as vapour")
 	}
-	return units.Is(units.Ratio(units.Per(g.Sensible, g.Total())))
+	return units.Is(min(1, max(0, ratio)))
 }
 
 // Part is what one source contributes.
@@ -115,12 +124,24 @@ const (
 	SmallPlants Canopy = "small plants" // the first day of a crop: no transpiration
 )
 
+// Running is whether something of the room runs in a case.
+type Running string
+
+const (
+	Runs Running = "running"
+	Off  Running = "off"
+	None Running = "none" // the room has none
+)
+
 // Case is one hour picked for what is largest in it.
 type Case struct {
 	Name   string
 	Day    DayName
 	Canopy Canopy
 	Hour
+
+	Dehumidifiers Running
+	Exhaust       Running // asked of the cases of heating only; elsewhere what it brings in counts and what it carries off does not
 }
 
 // LeftOut is a load of the room whose heat, or part of it, goes elsewhere.
@@ -143,18 +164,25 @@ type Room struct {
 	Peak     Case // largest total: what the cooling has to remove
 	Sensible Case // largest sensible: what its air side has to carry
 	Latent   Case // largest latent: water, before any dehumidifier
-	Coldest  Case // least sensible: heating where it is negative
+	Coldest  Case // least sensible, without the exhaust: heating where it is negative
 
-	Tons    float64                  // of Peak
-	Ratio   units.Known[units.Ratio] // sensible heat ratio of Peak
-	Watts   units.Power              // electric power used up in the room at Peak
-	AtLeast bool                     // totals are a least value, see Missing
+	ColdestVented units.Known[Case] // the same with the exhaust running
+
+	Tons     float64                  // of Peak
+	Ratio    units.Known[units.Ratio] // sensible heat ratio of Peak
+	Watts    units.Power              // electric power used up in the room at Peak
+	Undimmed units.Known[units.Heat]  // largest total with all lights at full level, where some are dimmed
+	AtLeast  bool                     // totals are a least value, by one of the following
+	Lacks    bool                     // a part is not known, see Missing
+	Sunless  bool                     // sun falls on walls or roof and is not counted
 
 	Water          units.Known[Water]
 	Airflow        units.Known[units.Airflow] // to hold the set point by ventilation alone
 	AirflowHumid   units.Known[units.Airflow] // to carry off the water
+	AirflowHardly  bool                       // Airflow is so large, for a small difference, that it is hardly practical
 	HeatAndDry     bool                       // heating and dehumidifying needed in the same hour
 	HeatAndDryWhy  string
+	Reheat         Reheat // of the hour of HeatAndDry
 	Equipment      Equipment
 	Light          Light
 	LeftOut        []LeftOut
@@ -178,6 +206,16 @@ type Water struct {
 	GovernsLightsOff bool            // the dark rate sizes the dehumidifiers, not the lit one
 }
 
+// Reheat is the worst hour that asks for heating and dehumidifying at once.
+type Reheat struct {
+	Day    DayName
+	At     int
+	Lit    bool
+	Before units.Heat              // heating without the heat that dehumidifiers give back
+	After  units.Known[units.Heat] // with it, zero where it covers the need; unknown where none stands in the room
+	Water  units.WaterRate         // to remove
+}
+
 // Answer is a comparison that may not be decidable.
 type Answer string
 
@@ -191,11 +229,23 @@ const (
 type Cover[T ~float64] struct {
 	What            string // "total cooling", "sensible cooling", "water", "heating"
 	Case            string // the design case
+	State           string // what runs in it, where that is not plain: "exhaust off"
 	Needed          T
+	NeededWhy       string // why Needed is not known, and then zero
+	Least           string // why Needed is a least value, so that a capacity above it proves nothing
 	Installed       units.Known[T]
 	WithoutLargest  units.Known[T]
 	Holds           Answer
 	HoldsWithoutOne Answer
+	Cycling         units.Known[Cycling[T]] // where the coil counts in full and the thermostat would stop it
+}
+
+// Cycling is a comparison with the coil on only as much as its sensible load asks. A
+// coil takes water only while it runs, so that a unit too large for the dry heat of an
+// hour takes less than it is rated for.
+type Cycling[T ~float64] struct {
+	Run               units.Ratio // share of the hour
+	Needed, Installed T
 }
 
 // Equipment is what is installed against what is needed.
@@ -203,9 +253,12 @@ type Equipment struct {
 	Cooling       []Cover[units.Heat]
 	Dehumidifying []Cover[units.WaterRate]
 	Heating       Cover[units.Heat]
+	HeatingAlso   []Cover[units.Heat]               // with the exhaust, or with the dehumidifiers, off
 	Exhaust       units.Known[Cover[units.Airflow]] // of a room that has one and may be ventilated
 	Sizes         []Size                            // next sizes as sold, where no cooling is stated
+	SizesWhy      string                            // why there are none, where the load has to be known better first
 	SizedBy       string                            // the design case that governs them
+	SizeLatent    units.Heat                        // what the first of Sizes leaves for water, at its usual sensible share
 	CoolingPower  units.Power                       // electric power that the first of Sizes draws, at a usual efficiency
 	Estimated     []Estimate                        // of stated cooling whose watts its load does not know
 }

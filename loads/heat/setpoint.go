@@ -22,10 +22,12 @@ type Held struct {
 	Given       bool // both stand in the file
 	Deficit     air.Pressure
 	Dew         units.Known[units.Temperature] // a coil warmer than this takes no water
+	WetBulb     units.Known[units.Temperature]
+	Ratio       units.Known[air.HumidityRatio]
 }
 
 // state returns it in full.
-func (h held) state(given bool) Held {
+func (h held) state(given bool, p air.Pressure) Held {
 	out := Held{Temperature: h.temp, Humidity: h.rh, Given: given}
 	out.Deficit, _ = air.Deficit(h.temp, h.rh) // its range is that of the humidity ratio, checked there
 	pw, err := air.VapourPressure(h.temp, h.rh)
@@ -37,6 +39,12 @@ func (h held) state(given bool) Held {
 	}
 	if err != nil {
 		out.Dew = units.Unknown[units.Temperature](err.Error())
+	}
+	out.Ratio, out.WetBulb = ratioAt(h.temp, h.rh, p), units.Unknown[units.Temperature]("the set point is beyond the equations")
+	if w, ok := out.Ratio.Get(); ok {
+		if wet, err := air.WetBulb(h.temp, w, p); err == nil {
+			out.WetBulb = units.Is(wet)
+		}
 	}
 	return out
 }

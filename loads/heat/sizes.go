@@ -61,6 +61,14 @@ func CoolingPower(q units.Heat, eer float64) units.Power {
 // size picks the next sizes where no cooling is stated. The load is the larger of the
 // total and of what the dry heat asks for at the usual share of a unit's capacity.
 func (m *model) size(r *Room) {
+	switch vented := r.Peak.Part(Ventilation).Total(); {
+	case m.glazed():
+		r.Equipment.SizesWhy = "walls or roof may let light through, and the sun, which is not counted, would then be a large part of the load"
+		return
+	case units.Exceeds(2*vented, r.Peak.Total()):
+		r.Equipment.SizesWhy = "most of the load is the outdoor air that the exhaust draws in"
+		return
+	}
 	total, sensible, err := Derating(m.inv.Site.Altitude.Or(0))
 	if err != nil {
 		m.note("sizes of cooling equipment: %v", err)
@@ -77,6 +85,7 @@ func (m *model) size(r *Room) {
 	r.Equipment.Sizes = NextSizes(need, left)
 	r.Equipment.SizedBy = by
 	first := r.Equipment.Sizes[0]
+	r.Equipment.SizeLatent = units.Times(units.FromTons(float64(first.Count)*first.Tons), float64(total)-usualSensible*float64(sensible))
 	r.Equipment.CoolingPower = CoolingPower(units.FromTons(float64(first.Count)*first.Tons), usualEER)
 	for _, s := range r.Equipment.Sizes {
 		m.work.Add(steps.Step{Name: "size as sold, by " + by, Formula: "n · tons · left / Q − 1", Result: 100 * float64(s.Margin), Unit: "% margin",

@@ -39,7 +39,7 @@ func (m *model) ventilation(r *Room) {
 		v, ok := AirflowFor(q, rise(h.SetPoint, intake), m.against)
 		if !ok {
 			none("the air drawn in is as warm as the set point or warmer (" + degrees(intake) + " against " + degrees(h.SetPoint) +
-				" at " + clockHour(h.At) + " on the summer design day): those hours need cooling by machine")
+				" at " + clockHour(h.At) + " on the summer design day): those hours need mechanical cooling")
 			return
 		}
 		if v > most {
@@ -55,7 +55,7 @@ func (m *model) ventilation(r *Room) {
 	m.work.Add(steps.Result("air flow that holds the set point", "Q / (1.08 · (p/p₀) · (t room − t intake))", most, "CFM", seen("hvac-talk-85048", ""),
 		steps.In("Q", (worst.Sensible-worst.Part(Ventilation).Sensible).BTUPerHour(), "BTU/h"), steps.In("p/p₀", m.against, ""),
 		steps.In("t room", worst.SetPoint.Fahrenheit(), "°F"), steps.In("t intake", intake.Fahrenheit(), "°F")))
-	if float64(rise(worst.SetPoint, intake))*9/5 < leastFallF {
+	if r.AirflowHardly = float64(rise(worst.SetPoint, intake))*9/5 < leastFallF; r.AirflowHardly {
 		m.note("the air drawn in is less than 5 °F cooler than the set point at %s: a flow of %s is hardly practical", clockHour(worst.At), most)
 	}
 	if m.room.Inside {

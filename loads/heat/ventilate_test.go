@@ -34,7 +34,7 @@ func TestVentilationAtAltitude(t *testing.T) {
 
 func TestVentilationThatCannotWorkSaysWhy(t *testing.T) {
 	got := balance(t, vented())
-	assert.Equal(t, "the air drawn in is as warm as the set point or warmer (80.3 °F against 78 °F at 06:00 on the summer design day): those hours need cooling by machine",
+	assert.Equal(t, "the air drawn in is as warm as the set point or warmer (80.3 °F against 78 °F at 06:00 on the summer design day): those hours need mechanical cooling",
 		got.Airflow.Why())
 	got = balance(t, site(room(outside), bars()))
 	assert.Equal(t, "the outdoor design temperature is not given", got.Airflow.Why())

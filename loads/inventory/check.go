@@ -16,6 +16,7 @@ func (r *reader) check() {
 	r.feeders()
 	r.takenSpaces()
 	r.neutrals()
+	r.outdoor()
 	for i := range r.inv.Rooms {
 		r.room(&r.inv.Rooms[i])
 	}
@@ -25,6 +26,26 @@ func (r *reader) check() {
 	r.fedUnits()
 	r.supplies()
 	r.inAll()
+}
+
+// outdoor checks the outdoor design temperatures against each other.
+func (r *reader) outdoor() {
+	o, n := r.inv.Site.Outdoor, r.tree.root.down("site", "outdoor")
+	dry, ok := o.Summer.Get()
+	if !ok || n == nil {
+		return
+	}
+	at := n.kid("summer").value
+	if wet, ok := o.SummerWetBulb.Get(); ok && wet > dry {
+		k := n.kid("summer_wet_bulb")
+		r.report(k.value, k.path(), fmt.Sprintf("the wet bulb %s is above the dry bulb %s", r.shown(cell{k, nil}), r.shown(cell{n.kid("summer"), nil})),
+			"a wet bulb is at most the dry bulb; they may be the wrong way round", at)
+	}
+	if cold, ok := o.Winter.Get(); ok && cold > dry {
+		k := n.kid("winter")
+		r.report(k.value, k.path(), fmt.Sprintf("the winter design %s is warmer than the summer design %s", r.shown(cell{k, nil}), r.shown(cell{n.kid("summer"), nil})),
+			"they may be the wrong way round", at)
+	}
 }
 
 // inAll refuses counts that add up to more than any site has, at the count that

@@ -46,17 +46,32 @@ func quantity[T units.Quantity](put into[T], l limits) form {
 }
 
 func readQuantity[T units.Quantity](r *reader, c cell, l limits) (T, bool) {
-	remedy := "write " + units.Name[T]() + " as " + units.Form[T]()
+	remedy := "write " + units.Name[T]() + " as " + formHere[T](r.example)
 	s, ok := r.textOf(c, units.Name[T](), remedy)
 	if !ok {
 		return 0, false
 	}
 	v, err := units.Parse[T](s)
 	if err != nil {
+		var pe *units.ParseError
+		if errors.As(err, &pe) {
+			pe.Remedy = strings.Replace(pe.Remedy, units.Form[T](), formHere[T](r.example), 1)
+		}
 		r.badUnit(c, err)
 		return 0, false
 	}
 	return v, r.within(c, float64(v), l, quote(s), remedy)
+}
+
+// formHere returns the right forms of a quantity: of a key whose unit is none of those
+// usually shown, the key's own example.
+func formHere[T units.Quantity](example string) string {
+	usual := units.Form[T]()
+	_, unit, ok := strings.Cut(example, " ")
+	if _, err := units.Parse[T](strings.Trim(example, `"`)); !ok || err != nil || strings.Contains(usual, unit) {
+		return usual
+	}
+	return example
 }
 
 // badUnit reports what units.Parse said.
@@ -172,7 +187,7 @@ func (r *reader) factorOf(c cell, l limits) (float64, bool) {
 	case float64:
 		x = v
 	default:
-		r.wrongType(c, "a number", numberRemedy(c.v, l))
+		r.wrongType(c, "a number", numberRemedy(c.v, r.example))
 		return 0, false
 	}
 	remedy := "write a number from 0 to " + l.top
@@ -188,13 +203,16 @@ func (r *reader) factorOf(c cell, l limits) (float64, bool) {
 }
 
 // numberRemedy turns "0.95" and "95 %" into what should have been written.
-func numberRemedy(v any, l limits) string {
+func numberRemedy(v any, example string) string {
 	s, ok := v.(string)
 	body, percent := strings.CutSuffix(strings.TrimSpace(s), "%")
 	x, err := strconv.ParseFloat(strings.TrimSpace(body), 64)
 	switch {
 	case !ok || err != nil:
-		return "write a number without quotes: 0.95"
+		if _, err := strconv.ParseFloat(example, 64); err != nil {
+			example = "0.95"
+		}
+		return "write a number without quotes: " + example
 	case percent:
 		return fmt.Sprintf("write a percentage as a fraction: %s", units.Round(x/100, 6))
 	}

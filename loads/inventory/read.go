@@ -47,6 +47,7 @@ type reader struct {
 	refs     []ref // names to look up once all tables are read
 	meant    map[meaning][]*node
 	problems []Problem
+	example  string // a right value of the key that is read
 }
 
 // meaning is a key of a table that a misspelt key was taken for, so that it is
@@ -153,7 +154,10 @@ func badName(name string) string {
 func (r *reader) keys(n *node, m map[string]any, keys []Key, dst any) {
 	for _, kid := range n.kids {
 		if k, ok := keyNamed(keys, kid.name); ok {
+			outer := r.example
+			r.example = k.Example
 			k.read(r, cell{kid, m[kid.name]}, dst)
+			r.example = outer
 		} else {
 			r.unknownKey(keys, kid)
 		}

@@ -57,10 +57,10 @@ func kindOf[T Quantity]() kind {
 			"m3/h": {1 / CubicMetrePerHourPerCFM, 0}, "m³/h": {1 / CubicMetrePerHourPerCFM, 0}, "L/s": {1 / LitrePerSecondPerCFM, 0}}}
 	case WaterRate:
 		return kind{"a water flow", `"90 gal/day" or "340 L/day"`, map[string]unit{"L/day": {1, 0}, "L/h": {24, 0},
-			"gal/day": {LitrePerGallon, 0}, "pint/day": {LitrePerPint, 0}}}
+			"gal/day": {LitrePerGallon, 0}, "pint/day": {LitrePerPint, 0}, "pints/day": {LitrePerPint, 0}}}
 	case Heat:
 		return kind{"a heat flow", `"36000 BTU/h", "3 ton" or "10 kW"`, map[string]unit{"W": {1, 0}, "kW": {1000, 0},
-			"BTU/h": {1 / BTUPerHourPerWatt, 0}, "ton": {BTUPerHourPerTon / BTUPerHourPerWatt, 0}}}
+			"BTU/h": {1 / BTUPerHourPerWatt, 0}, "ton": {BTUPerHourPerTon / BTUPerHourPerWatt, 0}, "tons": {BTUPerHourPerTon / BTUPerHourPerWatt, 0}}}
 	case Photons:
 		return kind{"a photon flux", `"1700 umol/s"`, map[string]unit{"umol/s": {1, 0}, "µmol/s": {1, 0}, "μmol/s": {1, 0}}}
 	case Insulance:

@@ -32,6 +32,7 @@ func metric(us, si string) (func(float64) float64, bool) {
 		"CFM m3/h":        times(1.699010795520),
 		"°F °C":           func(x float64) float64 { return (x - 32) / 1.8 },
 		"lb kg":           times(0.45359237),
+		"grains/lb g/kg":  times(1.0 / 7),
 		"W/ft² W/m²":      times(1 / (0.3048 * 0.3048)),
 		"g/day/ft2 g/day": times(1),
 	}[us+" "+si]
@@ -63,7 +64,7 @@ func half(s string) float64 {
 	return 0.5 * math.Pow10(-len(after))
 }
 
-var measure = regexp.MustCompile(`(-?[\d,]+(?:\.\d+)?) (BTU/h|pint/day|gal/day|L/day|pint|gal|L|CFM|m3/h|kW|W|ft2|m2|ft|m|lb|kg|°F|°C)`)
+var measure = regexp.MustCompile(`(-?[\d,]+(?:\.\d+)?) (BTU/h|pint/day|gal/day|L/day|pint|gal|L|CFM|m3/h|kW|W|ft2|m2|ft|m|grains/lb|g/kg|lb|kg|°F|°C)`)
 
 // sameText compares two texts that differ in measures only.
 func sameText(t require.TestingT, us, si, where string) {

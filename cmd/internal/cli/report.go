@@ -189,7 +189,7 @@ func (o *reportOptions) checkReport() error {
 func (o *reportOptions) checkPage() error {
 	for _, part := range o.parts {
 		if !slices.Contains(document.Readers(), part) {
-			return hint(fmt.Errorf("--part %q is no reader", part), "one of: %s", strings.Join(document.Readers(), ", "))
+			return hint(fmt.Errorf("--part %q is none of the parts", part), "one of: %s", strings.Join(document.Readers(), ", "))
 		}
 	}
 	if !slices.Contains(systems(), o.units) {

@@ -170,7 +170,7 @@ func TestViewRefusesWhatItCannotServe(t *testing.T) {
 		{[]string{site, "--port", "-1"}, "--port -1 is no port"},
 		{[]string{site, "--port", port}, "cannot listen on port " + port + " of 127.0.0.1: address already in use\n  leave out --port"},
 		{[]string{site, "--units", "imperial"}, `--units "imperial" is not known`},
-		{[]string{site, "--part", "neighbour"}, `--part "neighbour" is no reader`},
+		{[]string{site, "--part", "neighbour"}, `--part "neighbour" is none of the parts`},
 		{[]string{site, "--code", "nec-1897"}, `no code profile "nec-1897"`},
 	} {
 		var out, errs bytes.Buffer

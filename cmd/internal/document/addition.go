@@ -197,6 +197,9 @@ func (a Addition) heat(d *Add) {
 		d.Notes = append(d.Notes, "the stated cooling of room "+a.Room+" does not cover the room with what is added")
 	}
 	for _, c := range is.Equipment.Cooling {
+		if c.NeededWhy != "" {
+			continue
+		}
 		x := AddedCooling{What: c.What, NeededBTUH: c.Needed.BTUPerHour(), Covers: string(c.Holds), Why: c.Installed.Why()}
 		if q, ok := c.Installed.Get(); ok {
 			x.InstalledBTUH = number(q.BTUPerHour())

@@ -23,6 +23,7 @@ type Day struct {
 	CodeTitle string       `json:"code_title"`
 	Season    string       `json:"season" jsonschema:"enum=mean,enum=summer,enum=winter" jsonschema_description:"the day that heat is of, and the month that the bill shown first is of"`
 	AtLeast   bool         `json:"at_least" jsonschema_description:"true where the watts of a load are not known and all totals are least values"`
+	HeatLeast bool         `json:"heat_at_least" jsonschema_description:"true where a part of a room's heat, as the sun on it, is in no figure"`
 	Missing   []DayMissing `json:"missing" jsonschema_description:"loads of unknown watts, left out"`
 	DayFigures
 	Categories  []DayGroup   `json:"categories"`
@@ -122,7 +123,7 @@ func NewDay(o DayOf) Day {
 	r := o.Results
 	x := r.Day
 	d := Day{
-		Schema: DaySchema, Site: r.Inventory.Site.Name, Code: r.Profile.Name, CodeTitle: r.Profile.Title, Season: o.Season, AtLeast: x.AtLeast(),
+		Schema: DaySchema, Site: r.Inventory.Site.Name, Code: r.Profile.Name, CodeTitle: r.Profile.Title, Season: o.Season, AtLeast: x.AtLeast(), HeatLeast: x.Heat.Block.AtLeast,
 		Missing: []DayMissing{}, DayFigures: dayFigures(x.Site), Categories: []DayGroup{}, Rooms: []DayGroup{}, Panels: dayPanels(o), CostWhy: x.Cost.Why(),
 		Notes: list(x.Notes), Assumptions: assumptions(dayAssumed(r)), Caution: Caution,
 	}

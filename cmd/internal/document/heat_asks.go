@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"branchwork/loads"
 	"branchwork/loads/heat"
 	"branchwork/loads/inventory"
 	"branchwork/loads/units"
@@ -16,6 +17,7 @@ func establishAll(inv *inventory.Inventory) []string {
 		"capacity of the equipment at each room's own temperature and humidity and at the outdoor design temperature: total, sensible and latent apart, from its maker's data",
 		"redundancy: the file does not say whether a spare unit is wanted; each comparison is given with and without the largest unit",
 		"growth: the file does not say what is to be added later; no margin stands in any load",
+		"outdoor air for people and the ventilation that the mechanical code asks for, and where carbon dioxide or fuel gas is fed its alarm, purge exhaust and make-up air: in no load",
 		"where condensers stand, where condensate and defrost water go, and what ducts and filters cost in air flow",
 	}
 	o := inv.Site.Outdoor
@@ -49,9 +51,12 @@ func establish(r Results, in inventory.Room, x heat.Room) []string {
 			add("temperature and humidity with the lights %s: not both in the file", s.when)
 		}
 	}
-	if !x.Water.Known() {
+	switch {
+	case !x.Water.Known() && !in.Canopy.Known():
+		add("water that the room gives off in a day; of a drying room, the weight that the product loses")
+	case !x.Water.Known():
 		add("water: how much is applied and drained a day, by meter, and how it divides between lit and dark hours")
-	} else {
+	default:
 		add("water by meter, by stage of the crop; its division between lit and dark hours is an assumption")
 	}
 	switch e := x.Equipment; {
@@ -61,7 +66,7 @@ func establish(r Results, in inventory.Room, x heat.Room) []string {
 		add("cooling: %s", e.Cooling[0].Installed.Why())
 	}
 	if e := x.Equipment.Heating; e.Needed > 0 && !e.Installed.Known() {
-		add("heating: %s", e.Installed.Why())
+		add("heating: %s; a heater is stated by its power, or by what it burns; the heating of a heat pump has no key", e.Installed.Why())
 	}
 	if x.HeatAndDry {
 		add("how heat and dryness are held in the same hour: reheat, dehumidifiers that give their heat back, or a heater beside the cooling")
@@ -74,6 +79,11 @@ func establish(r Results, in inventory.Room, x heat.Room) []string {
 	}
 	if in.Inside {
 		add("what the building around the room takes and gives: it is taken as conditioned all year")
+	}
+	if slices.ContainsFunc(r.Set.Loads, func(l loads.Load) bool {
+		return l.Room == in.Name && l.Item.Kind == inventory.Heater && l.Item.Burns.Known()
+	}) {
+		add("heaters that burn fuel: flue and air for combustion")
 	}
 	if roomHas(r, in.Name, inventory.CO2Burner) {
 		add("carbon dioxide: alarm, purge and the air that the code asks for where people work")

@@ -1,6 +1,8 @@
 package document
 
 import (
+	"math"
+
 	"branchwork/loads"
 	"branchwork/loads/heat"
 	"branchwork/loads/inventory"
@@ -12,8 +14,11 @@ type HeatEquipment struct {
 	Stated       []StatedUnit `json:"stated"`
 	Covers       []HeatCover  `json:"covers"`
 	Sizes        []NextSize   `json:"next_sizes" jsonschema_description:"as sold, where no cooling is stated; the margin is no part of the load"`
+	SizesWhy     string       `json:"next_sizes_why,omitempty" jsonschema_description:"why there are none, where the load has to be known better first"`
 	SizedBy      string       `json:"sized_by" jsonschema_description:"the design case that governs them"`
+	SizeLatent   *float64     `json:"next_size_latent_btuh,omitempty" jsonschema_description:"what the first of next_sizes leaves for water, at its usual sensible share"`
 	CoolingWatts *float64     `json:"cooling_watts,omitempty" jsonschema_description:"electric power of the first of next_sizes, at a usual efficiency"`
+	CoolingAmps  *SizeAmps    `json:"cooling_amps,omitempty" jsonschema_description:"cooling_watts on the room's first panel"`
 	Estimated    []Estimated  `json:"estimated" jsonschema_description:"electric power of stated cooling, found from its capacity"`
 }
 
@@ -48,13 +53,32 @@ func (u StatedUnit) Heats() bool { return u.Kind == inventory.Heater && u.BurnsB
 type HeatCover struct {
 	What           string   `json:"what"`
 	Case           string   `json:"case"`
+	State          string   `json:"state,omitempty" jsonschema_description:"what runs in the case: exhaust, dehumidifiers"`
 	Unit           string   `json:"unit" jsonschema:"enum=BTU/h,enum=pint/day,enum=CFM"`
-	Needed         float64  `json:"needed"`
+	Needed         *float64 `json:"needed" jsonschema:"nullable"`
+	NeededWhy      string   `json:"needed_why,omitempty" jsonschema_description:"why needed is not known, or why it is a least value"`
 	Installed      *float64 `json:"installed" jsonschema:"nullable"`
 	WithoutLargest *float64 `json:"without_largest" jsonschema:"nullable" jsonschema_description:"with the largest unit out of service"`
 	Covers         string   `json:"covers" jsonschema:"enum=yes,enum=no,enum=cannot tell"`
 	CoversWithout  string   `json:"covers_without_largest" jsonschema:"enum=yes,enum=no,enum=cannot tell"`
 	Why            string   `json:"why" jsonschema_description:"why the capacity is not known"`
+	Cycling        *Cycling `json:"cycling,omitempty" jsonschema_description:"where coils count as running the whole hour and the dry load would not keep them on"`
+}
+
+// Cycling is a comparison with the coils on only as much as the dry load asks.
+type Cycling struct {
+	RunPercent float64  `json:"run_percent" jsonschema_description:"of the hour"`
+	Needed     float64  `json:"needed"`
+	Installed  *float64 `json:"installed" jsonschema:"nullable"`
+}
+
+// SizeAmps is what a size of cooling would draw on a panel.
+type SizeAmps struct {
+	Panel     string   `json:"panel"`
+	Volts     float64  `json:"volts"`
+	Phases    int      `json:"phases"`
+	Amps      float64  `json:"amps" jsonschema_description:"at unity power factor: the least that it can be"`
+	SpareAmps *float64 `json:"spare_amps" jsonschema:"nullable"`
 }
 
 // NextSize is a size of cooling equipment as the trade sells it.
@@ -70,9 +94,9 @@ type Estimated struct {
 	Watts float64 `json:"watts"`
 }
 
-func heatEquipment(r Results, x heat.Room) HeatEquipment {
+func heatEquipment(r Results, x heat.Room, power []HeatPower) HeatEquipment {
 	e := x.Equipment
-	d := HeatEquipment{Stated: []StatedUnit{}, Covers: []HeatCover{}, Sizes: []NextSize{}, SizedBy: e.SizedBy, Estimated: []Estimated{}}
+	d := HeatEquipment{Stated: []StatedUnit{}, Covers: []HeatCover{}, Sizes: []NextSize{}, SizesWhy: e.SizesWhy, SizedBy: e.SizedBy, Estimated: []Estimated{}}
 	for _, l := range r.Set.Loads {
 		if l.Room == x.Name {
 			if u, ok := statedUnit(l); ok {
@@ -86,7 +110,9 @@ func heatEquipment(r Results, x heat.Room) HeatEquipment {
 	for _, c := range e.Dehumidifying {
 		d.Covers = append(d.Covers, heatCover(c, "pint/day", units.WaterRate.PintsPerDay))
 	}
-	d.Covers = append(d.Covers, heatCover(e.Heating, "BTU/h", units.Heat.BTUPerHour))
+	for _, c := range append([]heat.Cover[units.Heat]{e.Heating}, e.HeatingAlso...) {
+		d.Covers = append(d.Covers, heatCover(c, "BTU/h", units.Heat.BTUPerHour))
+	}
 	if c, ok := e.Exhaust.Get(); ok {
 		d.Covers = append(d.Covers, heatCover(c, "CFM", func(v units.Airflow) float64 { return float64(v) }))
 	}
@@ -94,7 +120,8 @@ func heatEquipment(r Results, x heat.Room) HeatEquipment {
 		d.Sizes = append(d.Sizes, NextSize{s.Count, s.Tons, float64(s.Margin) * 100})
 	}
 	if len(e.Sizes) > 0 {
-		d.CoolingWatts = number(e.CoolingPower)
+		d.CoolingWatts, d.SizeLatent = number(e.CoolingPower), number(e.SizeLatent.BTUPerHour())
+		d.CoolingAmps = sizeAmps(float64(e.CoolingPower), power)
 	}
 	for _, p := range e.Estimated {
 		d.Estimated = append(d.Estimated, Estimated{p.Item, float64(p.Watts)})
@@ -129,13 +156,43 @@ func pints(k units.Known[units.WaterRate]) *float64 {
 	return number(w.PintsPerDay())
 }
 
+// sizeAmps puts watts on the first panel, at the supply where they draw least.
+func sizeAmps(watts float64, power []HeatPower) *SizeAmps {
+	if len(power) == 0 {
+		return nil
+	}
+	p := power[0]
+	var least *SizeAmps
+	for _, s := range p.Supplies {
+		amps := watts / s.Volts
+		if s.Phases == 3 {
+			amps /= math.Sqrt(3)
+		}
+		if least == nil || amps < least.Amps {
+			least = &SizeAmps{p.Panel, s.Volts, s.Phases, amps, p.SpareAmps}
+		}
+	}
+	return least
+}
+
 func heatCover[T ~float64](c heat.Cover[T], unit string, in func(T) float64) HeatCover {
-	d := HeatCover{What: c.What, Case: c.Case, Unit: unit, Needed: in(c.Needed), Covers: string(c.Holds), CoversWithout: string(c.HoldsWithoutOne), Why: c.Installed.Why()}
+	d := HeatCover{What: c.What, Case: c.Case, State: c.State, Unit: unit, NeededWhy: c.Least, Covers: string(c.Holds), CoversWithout: string(c.HoldsWithoutOne), Why: c.Installed.Why()}
+	if c.NeededWhy == "" {
+		d.Needed = number(in(c.Needed))
+	} else {
+		d.NeededWhy = c.NeededWhy
+	}
 	if x, ok := c.Installed.Get(); ok {
 		d.Installed = number(in(x))
 	}
 	if x, ok := c.WithoutLargest.Get(); ok {
 		d.WithoutLargest = number(in(x))
+	}
+	if x, ok := c.Cycling.Get(); ok {
+		d.Cycling = &Cycling{RunPercent: float64(x.Run) * 100, Needed: in(x.Needed)}
+		if d.Installed != nil {
+			d.Cycling.Installed = number(in(x.Installed))
+		}
 	}
 	return d
 }

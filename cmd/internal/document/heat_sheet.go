@@ -31,6 +31,7 @@ type Outdoor struct {
 	SummerC        *float64 `json:"summer_c" jsonschema:"nullable"`
 	SummerWetBulbC *float64 `json:"summer_wet_bulb_c" jsonschema:"nullable"`
 	WinterC        *float64 `json:"winter_c" jsonschema:"nullable"`
+	SummerRatio    *float64 `json:"summer_humidity_ratio" jsonschema:"nullable" jsonschema_description:"mass of water per mass of dry air"`
 	AltitudeFeet   *float64 `json:"altitude_ft" jsonschema:"nullable"`
 }
 
@@ -42,6 +43,8 @@ type Block struct {
 	Tons           float64 `json:"tons"`
 	SumOfPeaksBTUH float64 `json:"sum_of_peaks_btuh" jsonschema_description:"more than the total where rooms peak at different times"`
 	AtLeast        bool    `json:"at_least" jsonschema_description:"true where a part is not known and the figure is a least value"`
+	PartNotKnown   bool    `json:"part_not_known" jsonschema_description:"as of a room of it"`
+	SunNotCounted  bool    `json:"sun_not_counted" jsonschema_description:"as of a room of it"`
 }
 
 // HeatRoom is the heat of a room with all that an installer has to know about it.
@@ -62,11 +65,22 @@ type HeatRoom struct {
 	Ventilation HeatVentilation `json:"ventilation"`
 	HeatAndDry  bool            `json:"heat_and_dry" jsonschema_description:"heating and dehumidifying are needed in the same hour"`
 	HeatDryWhy  string          `json:"heat_and_dry_why"`
+	Reheat      *Reheat         `json:"reheat,omitempty" jsonschema_description:"the worst hour of heat_and_dry"`
 	Equipment   HeatEquipment   `json:"equipment"`
 	Light       []LightCheck    `json:"light" jsonschema_description:"figures beside their usual range; outside it is a note, not an error"`
 	Power       []HeatPower     `json:"power" jsonschema_description:"for more equipment: the room's panels, then those that feed them"`
 	Establish   []string        `json:"establish" jsonschema_description:"what the installer still has to establish"`
 	Days        []HeatDay       `json:"days,omitempty" jsonschema_description:"hour by hour, where --hours asks for it"`
+}
+
+// Reheat is an hour that asks for heating and dehumidifying at once.
+type Reheat struct {
+	Day     string   `json:"day"`
+	Hour    int      `json:"hour"`
+	Lights  string   `json:"lights" jsonschema:"enum=on,enum=off"`
+	Heating float64  `json:"heating_btuh" jsonschema_description:"without the heat that dehumidifiers give back"`
+	After   *float64 `json:"after_dehumidifiers_btuh" jsonschema:"nullable" jsonschema_description:"with it; null where none stands in the room"`
+	Pints   float64  `json:"water_pints_per_day" jsonschema_description:"rate"`
 }
 
 // HeatSize is a room's dimensions.
@@ -82,6 +96,8 @@ type HeatSize struct {
 type HeldState struct {
 	TemperatureC    float64  `json:"temperature_c"`
 	HumidityPercent float64  `json:"humidity_percent"`
+	WetBulbC        *float64 `json:"wet_bulb_c" jsonschema:"nullable"`
+	HumidityRatio   *float64 `json:"humidity_ratio" jsonschema:"nullable" jsonschema_description:"mass of water per mass of dry air"`
 	DewPointC       *float64 `json:"dew_point_c" jsonschema:"nullable" jsonschema_description:"a coil warmer than this takes no water"`
 	VPDKPa          float64  `json:"vpd_kpa" jsonschema_description:"vapour pressure deficit of the air"`
 	Given           bool     `json:"given" jsonschema_description:"false where temperature or humidity is an assumption"`
@@ -102,6 +118,7 @@ type HeatLoad struct {
 	Count     int      `json:"count"`
 	WattsEach *float64 `json:"watts_each" jsonschema:"nullable" jsonschema_description:"mean while on, level and duty applied"`
 	Watts     *float64 `json:"watts" jsonschema:"nullable"`
+	Level     *float64 `json:"level_percent,omitempty" jsonschema_description:"of a light that is dimmed; its circuit is sized for all of it"`
 	BurnsBTUH *float64 `json:"burns_btuh,omitempty" jsonschema_description:"of each, of what burns fuel"`
 	Hours     *string  `json:"hours" jsonschema:"nullable"`
 	Outdoors  bool     `json:"outdoors"`
@@ -126,6 +143,7 @@ type HeatVentilation struct {
 	Planned     string   `json:"planned" jsonschema:"enum=closed,enum=vented,enum=not decided"`
 	ExhaustCFM  *float64 `json:"exhaust_cfm,omitempty"`
 	AirflowCFM  *float64 `json:"airflow_cfm" jsonschema:"nullable" jsonschema_description:"to hold the set point by ventilation alone"`
+	Hardly      bool     `json:"hardly_practical" jsonschema_description:"so little cooler is the air drawn in"`
 	Why         string   `json:"why" jsonschema_description:"why it cannot"`
 	HumidityCFM *float64 `json:"humidity_cfm" jsonschema:"nullable" jsonschema_description:"to carry off the water"`
 	HumidityWhy string   `json:"humidity_why"`
@@ -147,7 +165,7 @@ func NewHeat(r Results, hours bool) Heat {
 	inv := r.Inventory
 	d := Heat{
 		Schema: HeatSchema, Site: inv.Site.Name, Rooms: []HeatRoom{}, Block: heatBlock(r.Heat.Block), Establish: establishAll(inv),
-		Outdoor: Outdoor{known(inv.Site.Outdoor.Summer), known(inv.Site.Outdoor.SummerWetBulb), known(inv.Site.Outdoor.Winter), known(inv.Site.Altitude)},
+		Outdoor: Outdoor{known(inv.Site.Outdoor.Summer), known(inv.Site.Outdoor.SummerWetBulb), known(inv.Site.Outdoor.Winter), known(r.Heat.SummerRatio), known(inv.Site.Altitude)},
 		Notes:   list(r.Heat.Notes), Assumptions: assumptions(heatAssumed(r)), Caution: Caution,
 	}
 	for _, x := range r.Heat.Rooms {
@@ -189,7 +207,7 @@ func bearsOnHeat(l loads.Load, subject string) bool {
 }
 
 func heatBlock(b heat.Block) Block {
-	return Block{Day: string(b.Day), Hour: b.At, TotalBTUH: b.Total.BTUPerHour(), Tons: b.Total.Tons(), SumOfPeaksBTUH: b.SumOfPeaks.BTUPerHour(), AtLeast: b.AtLeast}
+	return Block{Day: string(b.Day), Hour: b.At, TotalBTUH: b.Total.BTUPerHour(), Tons: b.Total.Tons(), SumOfPeaksBTUH: b.SumOfPeaks.BTUPerHour(), AtLeast: b.AtLeast, PartNotKnown: b.Lacks, SunNotCounted: b.Sunless}
 }
 
 func heatRoom(r Results, x heat.Room, hours bool) HeatRoom {
@@ -197,8 +215,9 @@ func heatRoom(r Results, x heat.Room, hours bool) HeatRoom {
 	d := HeatRoom{
 		RoomHeat: room(x), Size: heatSize(in), HeldOn: heldState(x.HeldOn), HeldOff: heldState(x.HeldOff), Inside: in.Inside, Surfaces: heatSurfaces(in),
 		RampMinutes: float64(in.Ramp.Or(0)), AirChanges: given(in.AirChanges), People: given(in.People), Loads: []HeatLoad{},
-		HeatAndDry: x.HeatAndDry, HeatDryWhy: x.HeatAndDryWhy, Equipment: heatEquipment(r, x), Light: lightChecks(x.Light), Power: heatPower(r, in),
+		HeatAndDry: x.HeatAndDry, HeatDryWhy: x.HeatAndDryWhy, Light: lightChecks(x.Light), Power: heatPower(r, in),
 	}
+	d.Equipment = heatEquipment(r, x, d.Power)
 	if w, ok := in.Lights.Get(); ok {
 		d.Lights, d.LitHours = word(w.String()), number(w.Length().Hours())
 	}
@@ -207,11 +226,22 @@ func heatRoom(r Results, x heat.Room, hours bool) HeatRoom {
 			d.Loads = append(d.Loads, heatLoad(l))
 		}
 	}
+	if x.HeatAndDry {
+		d.Reheat = reheat(x.Reheat)
+	}
 	d.Water = heatWater(in, x)
 	d.Ventilation = heatVentilation(r, in, x)
 	d.Establish = establish(r, in, x)
 	if hours {
 		d.Days = heatDays(x)
+	}
+	return d
+}
+
+func reheat(w heat.Reheat) *Reheat {
+	d := &Reheat{Day: string(w.Day), Hour: w.At, Lights: "off", Heating: w.Before.BTUPerHour(), After: btuh(w.After), Pints: w.Water.PintsPerDay()}
+	if w.Lit {
+		d.Lights = "on"
 	}
 	return d
 }
@@ -233,7 +263,7 @@ func heatSize(r inventory.Room) HeatSize {
 }
 
 func heldState(h heat.Held) HeldState {
-	return HeldState{float64(h.Temperature), float64(h.Humidity) * 100, known(h.Dew), float64(h.Deficit) / 1000, h.Given}
+	return HeldState{float64(h.Temperature), float64(h.Humidity) * 100, known(h.WetBulb), known(h.Ratio), known(h.Dew), float64(h.Deficit) / 1000, h.Given}
 }
 
 func heatSurfaces(r inventory.Room) []HeatSurface {
@@ -258,6 +288,9 @@ func heatLoad(l loads.Load) HeatLoad {
 	d := HeatLoad{Item: l.Name, Kind: heatKind(l), Count: l.Count, WattsEach: known(l.Running), Outdoors: l.Item.Outdoors}
 	if p, ok := l.Running.Get(); ok {
 		d.Watts = number(units.Times(p, float64(l.Count)))
+	}
+	if x, ok := l.Item.Level.Get(); ok && x < 1 {
+		d.Level = percent(l.Item.Level)
 	}
 	if q, ok := l.Item.Burns.Get(); ok {
 		d.BurnsBTUH = number(q.BTUPerHour())
@@ -303,7 +336,7 @@ func heatWater(in inventory.Room, x heat.Room) *HeatWater {
 }
 
 func heatVentilation(r Results, in inventory.Room, x heat.Room) HeatVentilation {
-	d := HeatVentilation{Planned: "not decided", ExhaustCFM: known(in.Exhaust), AirflowCFM: known(x.Airflow), Why: x.Airflow.Why(),
+	d := HeatVentilation{Planned: "not decided", ExhaustCFM: known(in.Exhaust), AirflowCFM: known(x.Airflow), Hardly: x.AirflowHardly, Why: x.Airflow.Why(),
 		HumidityCFM: known(x.AirflowHumid), HumidityWhy: x.AirflowHumid.Why()}
 	switch {
 	case in.Exhaust.Known():

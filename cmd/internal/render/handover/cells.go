@@ -234,6 +234,25 @@ func (p *page) water(pints float64, key string) Span {
 	return number(p.times(pints, units.LitrePerPint), 0, key)
 }
 
+// amountUnit is that of an amount of water.
+func (p *page) amountUnit() string { return p.unit("L", "pint") }
+
+// moisture is the unit in which tables of moist air are entered, and what a humidity
+// ratio is multiplied by.
+func (p *page) moisture() (per float64, unit string) {
+	if p.m.Metric {
+		return 1000, "g/kg"
+	}
+	return 7000, "grains/lb"
+}
+
+func (p *page) moistureDigits() int {
+	if p.m.Metric {
+		return 1
+	}
+	return 0
+}
+
 func (p *page) waterUnit() string { return p.unit("L/day", "pint/day") }
 
 func (p *page) flow(cfm float64, key string) Span {

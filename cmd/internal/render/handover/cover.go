@@ -133,8 +133,12 @@ func (p *page) keyFigures() []KeyFigure {
 		KeyFigure{spans(scaled(p.d.Day.Demand.Watts, 0.001, 1, "day.demand.watts")), "kW", spans(text(orMore(p.d.Day.AtLeast) + "largest quarter-hour, all cycling loads on"))},
 		KeyFigure{spans(number(p.d.Day.EnergyDay, 0, "day.energy_kwh_per_day")), "kWh", spans(text(orMore(p.d.Day.AtLeast) + "a day"))})
 	if len(p.d.Heat.Rooms) > 0 {
-		out = append(out, KeyFigure{spans(p.heat(p.d.Heat.Block.TotalBTUH, "heat.block.total_btuh")), p.m.HeatUnit(),
-			spans(text(orMore(p.d.Heat.Block.AtLeast)+"of heat at the worst hour, "), number(p.d.Heat.Block.Tons, 2, "heat.block.tons"), text(" tons"))})
+		b := p.d.Heat.Block
+		what := spans(text("of heat at the worst hour, "), number(b.Tons, 2, "heat.block.tons"), text(" tons"))
+		if b.AtLeast {
+			what = append(append(spans(text("at least, ")), what...), text(", "+b.LeastTitle()))
+		}
+		out = append(out, KeyFigure{spans(p.heat(b.TotalBTUH, "heat.block.total_btuh")), p.m.HeatUnit(), what})
 	}
 	return out
 }

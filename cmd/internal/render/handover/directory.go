@@ -25,7 +25,7 @@ func (p *page) directories() []Block {
 // panels are all of them at a glance.
 func (p *page) panels() Table {
 	t := Table{Name: "panels", Sheet: "Panels", Caption: "Panels at a glance", Columns: []Column{col("Panel"), col("System"), col("Fed from"), fig("Main", "A"), fig("Bus", "A"),
-		fig("Fullest leg needs", "A"), fig("Imbalance", "%"), fig("Neutral", "A"), fig("Spaces", ""), fig("Used", ""), fig("Connected", "VA"), fig("Demand", "VA"), data("Stands for"), data("Findings")}}
+		fig("Fullest leg needs", "A"), fig("Imbalance", "%"), fig("Neutral", "A"), fig("Spaces", ""), fig("Used", ""), fig("Connected", "VA"), fig("Demand", "VA"), data("Complete"), data("Findings")}}
 	for i, x := range p.d.Plan.Panels {
 		key := func(k string) string { return path("plan.panels", i, k) }
 		from := cellText("the service")
@@ -36,7 +36,7 @@ func (p *page) panels() Table {
 		called.Href = "#" + id("p", i)
 		t.Rows = append(t.Rows, Row{Cells: []Cell{in(append(append(spans(called), atLeast(x)...), p.findingLinks("panel", x.Name)...)...), cellText(x.System), from, figure(maybeAmount(x.MainAmps, 2, key("main_amps"))), figure(maybeAmount(x.BusAmps, 2, key("bus_amps"))),
 			figure(number(x.RequiredAmps, 1, key("required_amps"))), figure(maybe(x.ImbalancePercent, 1, key("imbalance_percent"))), figure(maybe(x.NeutralAmps, 1, key("neutral_amps"))), figure(maybeCount(x.Spaces, key("spaces"))),
-			figure(count(x.SpacesUsed, key("spaces_used"))), figure(connectedVA(x, key("connected_va"))), figure(number(x.DemandVA, 0, key("demand_va"))), cellText(least(x.LeastLoad)), p.found("panel", x.Name)}})
+			figure(count(x.SpacesUsed, key("spaces_used"))), figure(connectedVA(x, key("connected_va"))), figure(number(x.DemandVA, 0, key("demand_va"))), cellText(complete(lacking(x.LeastLoad))), p.found("panel", x.Name)}})
 	}
 	return t
 }
@@ -160,4 +160,12 @@ func wire(c document.Conductor) string {
 		s += " (" + c.SizeBeforeDrop + " before voltage drop)"
 	}
 	return s
+}
+
+// lacking says what is missing from what a panel carries, empty where nothing is.
+func lacking(leastLoad bool) string {
+	if leastLoad {
+		return "the current of a load is not known"
+	}
+	return ""
 }

@@ -57,7 +57,7 @@ func (p *page) dayFields() Fields {
 }
 
 func (p *page) hourTable() Table {
-	t := Table{Name: "hours", Class: "narrow", Sheet: "Hours", Caption: "Hour by hour, mean day; coincident: largest quarter-hour with all cycling loads on", Columns: []Column{fig("From", "h"), fig("Power", "kW"), fig("Apparent", "kVA"), fig("Coincident", "kW"), fig("Heat to remove", p.m.HeatUnit())}}
+	t := Table{Name: "hours", Class: "narrow", Sheet: "Hours", Caption: "Hour by hour, mean day, whose heat is not for sizing; coincident: largest quarter-hour with all cycling loads on", Columns: []Column{fig("From", "h"), fig("Power", "kW"), fig("Apparent", "kVA"), fig("Coincident", "kW"), fig("Heat, mean day", p.m.HeatUnit())}}
 	for i, h := range p.d.Day.Hours {
 		key := func(k string) string { return path("day.hours", i, k) }
 		t.Rows = append(t.Rows, Row{Cells: []Cell{figure(count(h.Hour, key("hour"))), figure(scaled(h.Watts, 0.001, 2, key("watts"))), figure(scaled(h.VA, 0.001, 2, key("va"))),

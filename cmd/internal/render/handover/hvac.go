@@ -2,6 +2,7 @@ package handover
 
 import (
 	"fmt"
+	"slices"
 
 	"branchwork/cmd/internal/document"
 	"branchwork/loads/units"
@@ -13,7 +14,11 @@ func (p *page) hvac() []Block {
 	out := []Block{Fields{Name: "outdoor", Rows: p.outdoor()}, p.glance()}
 	for i, r := range h.Rooms {
 		out = append(out, Heading{ID: id("r", i), Level: 3, Spans: append(spans(text("Room "), name(r.Room)), p.roomSee(i, r)...)},
-			Fields{Name: "heat-facts", Of: r.Room, OfHead: "Room", Rows: p.roomFields(i, r)}, p.cases(i, r), p.sources(i, r))
+			Fields{Name: "heat-facts", Of: r.Room, OfHead: "Room", Rows: p.roomFields(i, r)}, p.cases(i, r))
+		if slices.ContainsFunc(r.Cases, func(c document.DesignCase) bool { return c.Dehumidifiers == "running" }) {
+			out = append(out, Paragraph{Spans: spans(text(document.Dehumidified))})
+		}
+		out = append(out, p.sources(i, r))
 		for _, t := range []Table{p.waterOf(i, r), p.stated(i, r)} {
 			out = appendTable(out, t)
 		}
@@ -40,40 +45,54 @@ func (p *page) hvac() []Block {
 // glance is every room in a line.
 func (p *page) glance() Table {
 	h := p.d.Heat
-	t := Table{Name: "heat-rooms", Sheet: "Heat", Caption: "Rooms at a glance", Columns: []Column{col("Room"), col("Lights on"), fig("Sensible", p.m.HeatUnit()), fig("Latent", p.m.HeatUnit()), fig("Largest total", p.m.HeatUnit()), fig("Largest total", "tons"),
-		col("When"), fig("Water to remove", p.waterUnit()), fig("Power in the room", "W"), col("Stands for"), data("Findings")}}
+	t := Table{Name: "heat-rooms", Sheet: "Heat", Caption: "Rooms at a glance", Columns: []Column{col("Room"), col("Lights on"), fig("Sensible", p.m.HeatUnit()), fig("Latent", p.m.HeatUnit()), fig("Peak", p.m.HeatUnit()), fig("Peak", "tons"),
+		col("When"), fig("Water a day", p.amountUnit()), fig("Largest rate", p.waterUnit()), fig("Power in the room at that hour", "W"), col("Complete"), data("Findings")}}
 	for i, r := range h.Rooms {
 		key := func(k string) string { return path("heat.rooms", i, k) }
 		called := strong(r.Room)
 		called.Href = "#" + id("r", i)
-		sensible, latent, water := blank(), blank(), figure(maybe(nil, 0, key("water")))
+		sensible, latent, water, rate := blank(), blank(), figure(maybe(nil, 0, key("water"))), figure(maybe(nil, 0, key("water")))
 		var total *Formula
 		if len(r.Cases) > 0 {
-			sensible, latent = figure(p.heat(r.Cases[0].SensibleBTUH, key("cases.0.sensible_btuh"))), figure(p.heat(r.Cases[0].LatentBTUH, key("cases.0.latent_btuh")))
-			total = across(i, 2, 3)
+			sensible, latent = figure(p.heat(r.Cases[0].SensibleBTUH, key("cases.0.sensible_btuh"))), p.latent(r.Cases[0], key("cases.0.latent_btuh"))
+			if r.Cases[0].LatentKnown {
+				total = across(i, 2, 3)
+			}
 		}
 		if r.Water != nil {
-			water = figure(p.water(r.Water.PerDay, key("water.to_remove_pints_per_day")))
+			water, rate = figure(p.water(r.Water.PerDay, key("water.to_remove_pints_per_day"))), figure(p.water(r.Water.LightsOn, key("water.lights_on_pints_per_day")))
+			if r.Water.LightsOff > r.Water.LightsOn {
+				rate = figure(p.water(r.Water.LightsOff, key("water.lights_off_pints_per_day")))
+			}
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Cell{in(append(spans(called), p.findingLinks("room", r.Room)...)...), hours(r.Lights), sensible, latent, following(figure(p.heat(r.PeakTotalBTUH, key("peak_total_btuh"))), total),
-			figure(number(r.Tons, 2, key("tons"))), cellText(fmt.Sprintf("%s from %02d:00", r.PeakDay, r.PeakHour)), water, figure(number(r.WattsInRoom, 0, key("watts_in_room"))), cellText(least(r.AtLeast)), p.found("room", r.Room)}})
+			figure(number(r.Tons, 2, key("tons"))), cellText(fmt.Sprintf("%s from %02d:00", r.PeakDay, r.PeakHour)), water, rate, figure(number(r.WattsInRoom, 0, key("watts_in_room"))), cellText(complete(r.LeastTitle())), p.found("room", r.Room)}})
 	}
 	if len(h.Rooms) > 1 {
 		b := h.Block
 		t.Foot = []Row{
-			{Cells: []Cell{cellText("Sum of the rooms' peaks"), gap(), gap(), gap(), following(figure(p.heat(b.SumOfPeaksBTUH, "heat.block.sum_of_peaks_btuh")), t.body(4)), gap(), gap(), gap(), gap(), gap(), gap()}},
+			{Cells: []Cell{cellText("Sum of the rooms' peaks"), gap(), gap(), gap(), following(figure(p.heat(b.SumOfPeaksBTUH, "heat.block.sum_of_peaks_btuh")), t.body(4)), gap(), gap(), gap(), gap(), gap(), gap(), gap()}},
 			{Cells: []Cell{cellText("Whole building at its worst hour"), gap(), gap(), gap(), figure(p.heat(b.TotalBTUH, "heat.block.total_btuh")), figure(number(b.Tons, 2, "heat.block.tons")),
-				cellText(fmt.Sprintf("%s from %02d:00", b.Day, b.Hour)), gap(), gap(), cellText(least(b.AtLeast)), gap()}}}
+				cellText(fmt.Sprintf("%s from %02d:00", b.Day, b.Hour)), gap(), gap(), gap(), cellText(complete(b.LeastTitle())), gap()}}}
 	}
 	return t
 }
 
-// least says what a heat stands for.
-func least(atLeast bool) string {
-	if atLeast {
-		return "a least value: a part is not known"
+// complete says whether a heat holds all of its parts. What is not in the file, as the
+// walls may be, stands among the assumptions.
+func complete(lacks string) string {
+	if lacks != "" {
+		return "at least: " + lacks
 	}
-	return "all parts known"
+	return "all given parts"
+}
+
+// latent is a figure where the room's water is known.
+func (p *page) latent(c document.DesignCase, key string) Cell {
+	if !c.LatentKnown {
+		return figure(maybe(nil, 0, ""))
+	}
+	return figure(p.heat(c.LatentBTUH, key))
 }
 
 func (p *page) roomSee(i int, r document.HeatRoom) []Span {
@@ -86,8 +105,9 @@ func (p *page) roomSee(i int, r document.HeatRoom) []Span {
 
 func (p *page) outdoor() []Field {
 	o := p.d.Heat.Outdoor
+	per, unit := p.moisture()
 	return []Field{
-		{"Outdoor, summer", spans(p.temperature(o.SummerC, "heat.outdoor.summer_c"), text(" "+p.temperatureUnit()+", wet bulb "), p.temperature(o.SummerWetBulbC, "heat.outdoor.summer_wet_bulb_c"), text(" "+p.temperatureUnit()))},
+		{"Outdoor, summer", spans(p.temperature(o.SummerC, "heat.outdoor.summer_c"), text(" "+p.temperatureUnit()+", wet bulb "), p.temperature(o.SummerWetBulbC, "heat.outdoor.summer_wet_bulb_c"), text(" "+p.temperatureUnit()+", "), maybeScaled(o.SummerRatio, per, p.moistureDigits(), "heat.outdoor.summer_humidity_ratio"), text(" "+unit))},
 		{"Outdoor, winter", spans(p.temperature(o.WinterC, "heat.outdoor.winter_c"), text(" "+p.temperatureUnit()))},
 		{"Altitude", spans(p.length(o.AltitudeFeet, "heat.outdoor.altitude_ft"), text(" "+p.m.LengthUnit()))},
 	}
@@ -105,21 +125,29 @@ func (p *page) roomFields(i int, r document.HeatRoom) []Field {
 	f := []Field{{"Size", size}, {"Lights on", lit}, {"Held, lights on", p.held(r.HeldOn, key("held_lights_on"))}, {"Held, lights off", p.held(r.HeldOff, key("held_lights_off"))}}
 	peak := spans(p.heat(r.PeakTotalBTUH, key("peak_total_btuh")), textf(" %s, ", p.m.HeatUnit()), number(r.Tons, 2, key("tons")), textf(" tons of refrigeration, %s from %02d:00", r.PeakDay, r.PeakHour))
 	if r.AtLeast {
-		peak = append(spans(text("at least ")), peak...)
+		peak = append(append(spans(text("at least ")), peak...), text(", "+r.LeastTitle()))
 	}
-	f = append(f, Field{"Largest total", peak}, Field{"Electric power in the room", spans(number(r.WattsInRoom, 0, key("watts_in_room")), text(" W at that hour"))})
+	f = append(f, Field{"Peak", peak})
+	if q := r.PeakUndimmedBTUH; q != nil {
+		f = append(f, Field{"Lights undimmed", spans(p.heat(*q, key("peak_undimmed_btuh")), text(" "+p.m.HeatUnit()+"; in all other figures lights count as dimmed"))})
+	}
+	f = append(f, Field{"Electric power in the room", spans(number(r.WattsInRoom, 0, key("watts_in_room")), text(" W at that hour"))})
 	f = append(f, Field{"Envelope", p.envelope(i, r)})
 	if w := r.Water; w != nil {
 		at := func(k string) string { return key("water." + k) }
 		u := " " + p.waterUnit()
-		f = append(f, Field{"Water to remove", spans(p.water(w.PerDay, at("to_remove_pints_per_day")), text(u+"; at the rate of "), p.water(w.LightsOn, at("lights_on_pints_per_day")), text(" in the worst lit hour, "),
+		f = append(f, Field{"Water to remove", spans(p.water(w.PerDay, at("to_remove_pints_per_day")), text(" "+p.amountUnit()+" a day; at the rate of "), p.water(w.LightsOn, at("lights_on_pints_per_day")), text(" in the worst lit hour, "),
 			p.water(w.LightsOff, at("lights_off_pints_per_day")), text(u+" in the worst dark hour; "+w.Governs+" governs"))})
 	}
 	return append(f, p.air(i, r)...)
 }
 
 func (p *page) held(h document.HeldState, key string) []Span {
-	s := spans(p.temperature(&h.TemperatureC, key+".temperature_c"), text(" "+p.temperatureUnit()+", "), number(h.HumidityPercent, 0, key+".humidity_percent"), text(" % humidity, deficit "), number(h.VPDKPa, 2, key+".vpd_kpa"), text(" kPa"))
+	s := spans(p.temperature(&h.TemperatureC, key+".temperature_c"), text(" "+p.temperatureUnit()+", "), number(h.HumidityPercent, 0, key+".humidity_percent"), text(" % RH, VPD "), number(h.VPDKPa, 2, key+".vpd_kpa"), text(" kPa"))
+	if h.WetBulbC != nil && h.HumidityRatio != nil {
+		per, unit := p.moisture()
+		s = append(s, text(", wet bulb "), p.temperature(h.WetBulbC, key+".wet_bulb_c"), text(" "+p.temperatureUnit()+", "), scaled(*h.HumidityRatio, per, p.moistureDigits(), key+".humidity_ratio"), text(" "+unit))
+	}
 	if h.DewPointC != nil {
 		s = append(s, text(", dew point "), p.temperature(h.DewPointC, key+".dew_point_c"), text(" "+p.temperatureUnit()))
 	}
@@ -154,15 +182,28 @@ func (p *page) envelope(i int, r document.HeatRoom) []Span {
 }
 
 func (p *page) cases(i int, r document.HeatRoom) Table {
-	t := Table{Name: "heat-cases", Of: r.Room, OfHead: "Room", Sheet: "Heat cases", Caption: "Design cases", Columns: []Column{col("Case"), fig("Sensible", p.m.HeatUnit()), fig("Latent", p.m.HeatUnit()), fig("Total", p.m.HeatUnit()), fig("Total", "tons"), fig("Sensible ratio", ""), col("When")}}
+	t := Table{Name: "heat-cases", Of: r.Room, OfHead: "Room", Sheet: "Heat cases", Caption: "Design cases", Columns: []Column{col("Case"), fig("Sensible", p.m.HeatUnit()), fig("Latent", p.m.HeatUnit()), fig("Total", p.m.HeatUnit()), fig("Total", "tons"), fig("SHR", ""), col("When"), col("Dehumidifiers")}}
 	add := func(what, key string, c document.DesignCase) {
 		at := func(k string) string { return path("heat.rooms", i, key+"."+k) }
-		ratio := blank()
-		if c.Ratio != nil {
+		ratio, total, tons := blank(), blank(), blank()
+		switch {
+		case !c.LatentKnown:
+			ratio = figure(maybe(nil, 0, at("sensible_heat_ratio")))
+		case c.Ratio != nil:
 			ratio = figure(number(*c.Ratio, 2, at("sensible_heat_ratio")))
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(what), figure(p.heat(c.SensibleBTUH, at("sensible_btuh"))), figure(p.heat(c.LatentBTUH, at("latent_btuh"))), following(figure(p.heat(c.TotalBTUH, at("total_btuh"))), across(len(t.Rows), 1, 2)),
-			figure(number(c.Tons, 2, at("tons"))), ratio, cellText(fmt.Sprintf("%s from %02d:00, %s", c.Day, c.Hour, c.Canopy))}})
+		if c.Open() {
+			t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(what), figure(maybe(nil, 0, "")), p.latent(c, at("latent_btuh")), figure(maybe(nil, 0, "")), figure(maybe(nil, 0, "")), ratio, cellText(unknown), cellText(c.Dehumidifiers)}})
+			return
+		}
+		if !c.Heats() {
+			total, tons = figure(p.heat(c.TotalBTUH, at("total_btuh"))), figure(number(c.Tons, 2, at("tons")))
+			if c.LatentKnown {
+				total = following(total, across(len(t.Rows), 1, 2))
+			}
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(what), figure(p.heat(c.SensibleBTUH, at("sensible_btuh"))), p.latent(c, at("latent_btuh")), total, tons, ratio,
+			cellText(fmt.Sprintf("%s from %02d:00, %s", c.Day, c.Hour, c.CanopyTitle())), cellText(c.Dehumidifiers)}})
 	}
 	if r.LightsOn != nil {
 		add("lights on, worst hour", "lights_on", *r.LightsOn)
@@ -171,13 +212,13 @@ func (p *page) cases(i int, r document.HeatRoom) Table {
 		add("lights off, worst hour", "lights_off", *r.LightsOff)
 	}
 	for k, c := range r.Cases {
-		add(c.Name, fmt.Sprintf("cases.%d", k), c)
+		add(c.Title(), fmt.Sprintf("cases.%d", k), c)
 	}
 	return t
 }
 
 func (p *page) sources(i int, r document.HeatRoom) Table {
-	t := Table{Name: "heat-sources", Of: r.Room, OfHead: "Room", Sheet: "Heat sources", Class: "sheet", Caption: "Where the heat of the largest total comes from", Columns: []Column{col("Source"), fig("Sensible", p.m.HeatUnit()), fig("Latent", p.m.HeatUnit())}}
+	t := Table{Name: "heat-sources", Of: r.Room, OfHead: "Room", Sheet: "Heat sources", Class: "sheet", Caption: "Where the heat of the peak comes from", Columns: []Column{col("Source"), fig("Sensible", p.m.HeatUnit()), fig("Latent", p.m.HeatUnit())}}
 	for k, s := range r.BySource {
 		key := func(c string) string { return path(path("heat.rooms", i, "by_source"), k, c) }
 		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(s.Source), figure(p.heat(s.SensibleBTUH, key("sensible_btuh"))), figure(p.heat(s.LatentBTUH, key("latent_btuh")))}})
@@ -191,10 +232,10 @@ func (p *page) sources(i int, r document.HeatRoom) Table {
 
 // covers compares what is installed with what is needed.
 func (p *page) covers(i int, r document.HeatRoom) []Block {
-	t := Table{Name: "heat-covers", Of: r.Room, OfHead: "Room", Sheet: "Heat covers", Caption: "What is stated against what is needed", Columns: []Column{col("What"), col("Case"), col("Unit"), fig("Needed", ""), fig("Stated", ""), col("Covers"), fig("Without the largest unit", ""), col("Covers without it")}}
+	t := Table{Name: "heat-covers", Of: r.Room, OfHead: "Room", Sheet: "Heat covers", Caption: "Equipment against the design cases", Columns: []Column{col("What"), col("Case"), col("Unit"), fig("Needed", ""), fig("Rated", ""), col("Covers"), fig("Without the largest unit", ""), col("Covers without it")}}
 	for k, c := range r.Equipment.Covers {
 		key := func(s string) string { return path(path("heat.rooms", i, "equipment.covers"), k, s) }
-		if c.Needed <= 0 && c.Installed == nil {
+		if c.Needed != nil && *c.Needed <= 0 && c.Installed == nil && c.Covers == "yes" {
 			continue
 		}
 		show, unit := p.inUnit(c.Unit)
@@ -204,22 +245,48 @@ func (p *page) covers(i int, r document.HeatRoom) []Block {
 			}
 			return figure(show(*x, at))
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(c.What), cellText(c.Case), cellText(unit), figure(show(c.Needed, key("needed"))), opt(c.Installed, key("installed")), cellText(c.Covers), opt(c.WithoutLargest, key("without_largest")), cellText(c.CoversWithout)}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(c.Title()), cellText(c.CaseTitle()), cellText(unit), opt(c.Needed, key("needed")), opt(c.Installed, key("installed")), cellText(c.Covers), opt(c.WithoutLargest, key("without_largest")), cellText(c.CoversWithout)}})
 	}
 	out := appendTable(nil, t)
-	if len(r.Equipment.Sizes) > 0 {
-		s := spans(text("No cooling is stated. Next sizes sold, margin above the load: "))
-		for k, z := range r.Equipment.Sizes {
+	if len(t.Rows) > 0 {
+		out = append(out, Paragraph{Spans: spans(text(document.Rated))})
+	}
+	if why := document.CoverReasons(r.Equipment.Covers, p.inText); len(why) > 0 {
+		out = append(out, bullets(why))
+	}
+	switch e := r.Equipment; {
+	case len(e.Sizes) > 0:
+		s := spans(text("No cooling is stated. Nominal sizes, no selection, and their margin above the load: "))
+		for k, z := range e.Sizes {
 			key := func(c string) string { return path(path("heat.rooms", i, "equipment.next_sizes"), k, c) }
 			if k > 0 {
 				s = append(s, text("; "))
 			}
 			s = append(s, count(z.Count, key("count")), text(" × "), amount(z.Tons, 2, key("tons")), text(" tons ("), number(z.MarginPercent, 0, key("margin_percent")), text(" %)"))
 		}
-		out = append(out, Paragraph{Spans: append(s, text("."))})
+		s = append(s, text(". "+r.SizesText(p.heatText)))
+		if e.CoolingWatts != nil {
+			s = append(s, text(" Electric power of "+e.Sizes[0].Title()+": "+e.PowerText()+"."))
+		}
+		out = append(out, Paragraph{Spans: s})
+	case e.SizesWhy != "":
+		out = append(out, Paragraph{Spans: spans(text("No cooling is stated. " + e.NoSizesText()))})
 	}
 	return out
 }
+
+// inText is a figure with its unit, for a sentence.
+func (p *page) inText(x *float64, unit string) string {
+	show, u := p.inUnit(unit)
+	if x == nil {
+		return unknown + " " + u
+	}
+	return show(*x, "").Text + " " + u
+}
+
+func (p *page) heatText(btuh float64) string { return p.inText(&btuh, "BTU/h") }
+
+func (p *page) waterText(pints float64) string { return p.inText(&pints, "pint/day") }
 
 // inUnit shows a figure of one of the units that covers come in.
 func (p *page) inUnit(unit string) (func(float64, string) Span, string) {
@@ -240,13 +307,17 @@ func (p *page) roomLoads(i int, r document.HeatRoom) Table {
 		if l.Outdoors {
 			where = "outdoors"
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{in(p.item(l.Item)), cellText(l.Kind), figure(count(l.Count, key("count"))), figure(maybe(l.WattsEach, 0, key("watts_each"))), figure(maybe(l.Watts, 0, key("watts"))), hours(l.Hours), cellText(where)}})
+		kind := l.Kind
+		if l.Level != nil {
+			kind += ", dimmed to " + units.Round(*l.Level, 0) + " %"
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Cell{in(p.item(l.Item)), cellText(kind), figure(count(l.Count, key("count"))), figure(maybe(l.WattsEach, 0, key("watts_each"))), figure(maybe(l.Watts, 0, key("watts"))), hours(l.Hours), cellText(where)}})
 	}
 	return t
 }
 
 func (p *page) power(i int, r document.HeatRoom) Table {
-	t := Table{Name: "heat-power", Of: r.Room, OfHead: "Room", Sheet: "Heat power", Caption: "Power for more equipment", Columns: []Column{col("Panel"), col("Supplies"), fig("Main", "A"), fig("Asked for", "A"), fig("Left", "A"), fig("Spaces left", "")}}
+	t := Table{Name: "heat-power", Of: r.Room, OfHead: "Room", Sheet: "Heat power", Caption: "Power for more equipment", Columns: []Column{col("Panel"), col("Supplies"), fig("Main", "A"), fig("Required", "A"), fig("Spare", "A"), fig("Spare spaces", "")}}
 	for k, x := range r.Power {
 		key := func(s string) string { return path(path("heat.rooms", i, "power"), k, s) }
 		supplies := ""
@@ -266,7 +337,7 @@ func (p *page) building() []Field {
 	b := p.d.Heat.Block
 	total := spans(p.heat(b.TotalBTUH, "heat.block.total_btuh"), textf(" %s, ", p.m.HeatUnit()), number(b.Tons, 2, "heat.block.tons"), textf(" tons of refrigeration, %s from %02d:00", b.Day, b.Hour))
 	if b.AtLeast {
-		total = append(spans(text("at least ")), total...)
+		total = append(append(spans(text("at least ")), total...), text(", "+b.LeastTitle()))
 	}
 	return []Field{{"Worst hour", total}, {"Sum of the rooms' peaks", spans(p.heat(b.SumOfPeaksBTUH, "heat.block.sum_of_peaks_btuh"), text(" "+p.m.HeatUnit()))}}
 }

@@ -7,7 +7,7 @@ import (
 // stated is the cooling, drying and heating equipment of the file, as rated.
 func (p *page) stated(i int, r document.HeatRoom) Table {
 	t := Table{Name: "heat-units", Of: r.Room, OfHead: "Room", Sheet: "Heat units", Caption: "Equipment stated, rated, of each unit", Columns: []Column{col("Item"), col("Kind"), fig("Units", ""), fig("Cooling", p.m.HeatUnit()),
-		fig("Sensible", p.m.HeatUnit()), fig("Heat given", p.m.HeatUnit()), fig("Fuel burnt", p.m.HeatUnit()), fig("Water removed", p.waterUnit()), fig("Water added", p.waterUnit())}}
+		fig("Sensible", p.m.HeatUnit()), fig("Heat output", p.m.HeatUnit()), fig("Fuel burnt", p.m.HeatUnit()), fig("Water removed", p.waterUnit()), fig("Water added", p.waterUnit())}}
 	for k, u := range r.Equipment.Stated {
 		key := func(s string) string { return path(path("heat.rooms", i, "equipment.stated"), k, s) }
 		given := func(x *float64, asked bool, show func(float64, string) Span, at string) Cell {
@@ -27,7 +27,7 @@ func (p *page) stated(i int, r document.HeatRoom) Table {
 
 // water is what has to be taken out of the air, by the time of day.
 func (p *page) waterOf(i int, r document.HeatRoom) Table {
-	t := Table{Name: "heat-water", Of: r.Room, OfHead: "Room", Sheet: "Heat water", Class: "sheet", Caption: "Water to remove", Columns: []Column{col("While"), fig("In a day", p.unit("L", "pint")), fig("At the rate of", p.waterUnit())}}
+	t := Table{Name: "heat-water", Of: r.Room, OfHead: "Room", Sheet: "Heat water", Class: "sheet", Caption: "Water to remove", Columns: []Column{col("While"), fig("Total", p.amountUnit()), fig("Largest rate", p.waterUnit())}}
 	w := r.Water
 	if w == nil {
 		return t
@@ -44,7 +44,7 @@ func (p *page) waterOf(i int, r document.HeatRoom) Table {
 
 // light is figures of the lighting and the room beside what is usual.
 func (p *page) light(i int, r document.HeatRoom) Table {
-	t := Table{Name: "heat-light", Of: r.Room, OfHead: "Room", Sheet: "Heat light", Caption: "Light, and power for its area, beside what is usual", Columns: []Column{col("What"), fig("Here", ""), fig("Usual from", ""), fig("to", ""), col("Unit"), col("Stands"), col("Source")}}
+	t := Table{Name: "heat-light", Of: r.Room, OfHead: "Room", Sheet: "Heat light", Caption: "Light, and power for its area, beside what is usual", Columns: []Column{col("What"), fig("Here", ""), fig("Usual from", ""), fig("to", ""), col("Unit"), col("Beside it"), col("Source")}}
 	for k, l := range r.Light {
 		key := func(s string) string { return path(path("heat.rooms", i, "light"), k, s) }
 		stands := "within"
@@ -71,20 +71,26 @@ func (p *page) air(i int, r document.HeatRoom) []Field {
 	key := func(s string) string { return path("heat.rooms", i, "ventilation."+s) }
 	out := []Field{{"Ventilation", spans(text(v.Planned))}}
 	if v.ExhaustCFM != nil {
-		out = append(out, Field{"Exhaust stated", spans(p.flow(*v.ExhaustCFM, key("exhaust_cfm")), text(" "+p.flowUnit()))})
+		out = append(out, Field{"Exhaust stated", spans(p.flow(*v.ExhaustCFM, key("exhaust_cfm")), text(" "+p.flowUnit()+", in summer counted as running in every hour"))})
 	}
-	says := func(what string, x *float64, at, does, why string) {
+	says := func(what string, x *float64, at, does, cannot, why string) {
 		switch {
 		case x != nil:
 			out = append(out, Field{what, spans(p.flow(*x, key(at)), text(" "+p.flowUnit()+" "+does))})
 		case why != "":
-			out = append(out, Field{what, spans(text("cannot: " + why))})
+			out = append(out, Field{what, spans(text(cannot + why))})
 		}
 	}
-	says("Air for the heat", v.AirflowCFM, "airflow_cfm", "would hold the set point by ventilation alone", v.Why)
-	says("Air for the water", v.HumidityCFM, "humidity_cfm", "would carry the water off", v.HumidityWhy)
-	if r.HeatAndDry {
-		out = append(out, Field{"Heating and drying", spans(text("in the same hour: " + r.HeatDryWhy))})
+	alone := "would hold the set point by ventilation alone"
+	if v.Hardly {
+		alone += "; hardly practical"
+	}
+	says("Air for the heat", v.AirflowCFM, "airflow_cfm", alone, "ventilation alone cannot hold the set point: ", v.Why)
+	if v.AirflowCFM != nil { // else there is nothing to say of the water that is not said of the heat
+		says("Air for the water", v.HumidityCFM, "humidity_cfm", "would carry the water off", "not worked out: ", v.HumidityWhy)
+	}
+	if r.Reheat != nil {
+		out = append(out, Field{"Reheat", spans(text(r.Reheat.Text(p.heatText, p.waterText)))})
 	}
 	return out
 }

@@ -141,7 +141,7 @@ func addedHeatBlocks(d document.Add, s System) []Block {
 
 func bothAtLeast(least bool) string {
 	if least {
-		return "; both at least, a part is not known"
+		return "; both at least, for a part is not counted"
 	}
 	return ""
 }

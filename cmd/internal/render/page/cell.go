@@ -19,6 +19,7 @@ const none = "none"
 // Cell is a text or a number.
 type Cell struct {
 	text    string
+	prefix  string // before a number, for a reader: "at least "
 	value   float64
 	digits  int
 	numeric bool
@@ -38,6 +39,14 @@ func maybe(x *float64, digits int) Cell {
 	return number(*x, digits)
 }
 
+// atLeast marks a number that is a least value.
+func atLeast(c Cell, least bool) Cell {
+	if least {
+		c.prefix = "at least "
+	}
+	return c
+}
+
 func words(list []string) Cell { return text(strings.Join(list, ", ")) }
 
 // IsNumber reports whether the cell is a number, or stands in the place of one.
@@ -46,7 +55,7 @@ func (c Cell) IsNumber() bool { return c.numeric || c.text == Unknown || c.text 
 // Shown returns the cell for a reader: thousands separated.
 func (c Cell) Shown() string {
 	if c.numeric {
-		return units.Fixed(c.rounded(), c.digits)
+		return c.prefix + units.Fixed(c.rounded(), c.digits)
 	}
 	return c.text
 }

@@ -11,9 +11,9 @@ import (
 // Day lays out the answer of day.
 func Day(d document.Day, s System) Page {
 	var p Page
-	p.add(Heading{1, d.Site}, Text{Text: "24 hours; power is of the mean day, heat of the " + heatDayName(d.Season)})
+	p.add(Heading{1, d.Site}, Text{Text: "24 hours; power is of the mean day, " + heatOfDay(d)})
 	p.add(missingBlocks(d.Missing)...)
-	p.add(powerChart("power", d.Hours, func(h document.DayHour) float64 { return h.Watts }), heatChart(d.Hours, s), Fields{dayFields(d)})
+	p.add(powerChart("power", d.Hours, func(h document.DayHour) float64 { return h.Watts }), heatChart(d, s), Fields{dayFields(d)})
 	p.add(costBlocks(d)...)
 	p.add(staggerBlocks(d.Stagger, d, s)...)
 	p.add(Heading{2, "Hour by hour"}, hoursTable(d, s))
@@ -33,6 +33,18 @@ func heatDayName(season string) string {
 		return "mean day"
 	}
 	return season + " design day"
+}
+
+// heatOfDay says what the heat of the page may be used for.
+func heatOfDay(d document.Day) string {
+	t := "heat of the " + heatDayName(d.Season)
+	if d.Season == document.Seasons()[0] {
+		t += ", not for sizing"
+	}
+	if d.HeatLeast {
+		t += "; heat is a least value, for a part of it is not counted"
+	}
+	return t
 }
 
 func missingBlocks(all []document.DayMissing) []Block {
@@ -56,12 +68,12 @@ func powerChart(title string, hours []document.DayHour, of func(document.DayHour
 	return c
 }
 
-func heatChart(hours []document.DayHour, s System) Chart {
-	c := Chart{Title: "heat to remove", Unit: s.heatUnit()}
+func heatChart(d document.Day, s System) Chart {
+	c := Chart{Title: "heat, " + heatDayName(d.Season), Unit: s.heatUnit()}
 	if s.Metric {
 		c.Digits = 2
 	}
-	for _, h := range hours {
+	for _, h := range d.Hours {
 		c.Values = append(c.Values, s.heat(h.HeatBTUH).value)
 	}
 	return c
@@ -97,7 +109,7 @@ func dayFields(d document.Day) []Field {
 }
 
 func hoursTable(d document.Day, s System) Table {
-	t := Table{ID: "hours", Columns: []Column{{Name: "from"}, {Name: "power", Unit: "kW"}, {Name: "apparent", Unit: "kVA"}, {Name: "all cycling on", Unit: "kW"}, {Name: "heat", Unit: s.heatUnit()}}}
+	t := Table{ID: "hours", Columns: []Column{{Name: "from"}, {Name: "power", Unit: "kW"}, {Name: "apparent", Unit: "kVA"}, {Name: "all cycling on", Unit: "kW"}, {Name: "heat, " + heatDayName(d.Season), Unit: s.heatUnit()}}}
 	for _, h := range d.Hours {
 		t.Rows = append(t.Rows, []Cell{hour(h.Hour), kw(h.Watts), kw(h.VA), kw(h.Coincident), s.heat(h.HeatBTUH)})
 	}

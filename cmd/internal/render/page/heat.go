@@ -11,13 +11,21 @@ func heatLines(rooms []document.RoomHeat, s System) []Block {
 	if len(rooms) == 0 {
 		return nil
 	}
-	t := Table{ID: "heat", Columns: []Column{{Name: "room"}, {Name: "power in room", Unit: "W"},
-		{Name: "lights on", Unit: s.heatUnit()}, {Name: "lights off", Unit: s.heatUnit()}, {Name: "peak", Unit: s.heatUnit()}, {Name: "at hour"}, {Name: "tons"}}}
+	t := Table{ID: "heat", Columns: []Column{{Name: "room"}, {Name: "power at peak", Unit: "W"},
+		{Name: "lights on", Unit: s.heatUnit()}, {Name: "lights off", Unit: s.heatUnit()}, {Name: "peak", Unit: s.heatUnit()}, {Name: "at hour"}, {Name: "tons"}, {Name: "lacks", DataOnly: true}}}
+	var lacks []string
 	for _, r := range rooms {
 		t.Rows = append(t.Rows, []Cell{text(r.Room), number(r.WattsInRoom, 0), s.caseTotal(r.LightsOn), s.caseTotal(r.LightsOff),
-			s.heat(r.PeakTotalBTUH), hour(r.PeakHour), number(r.Tons, 2)})
+			atLeast(s.heat(r.PeakTotalBTUH), r.AtLeast), hour(r.PeakHour), number(r.Tons, 2), text(r.LeastTitle())})
+		if r.AtLeast {
+			lacks = append(lacks, r.Room+": "+r.LeastTitle())
+		}
 	}
-	return []Block{Heading{2, "Heat"}, t}
+	out := []Block{Heading{2, "Heat"}, t}
+	if len(lacks) > 0 {
+		out = append(out, List{lacks})
+	}
+	return out
 }
 
 func (s System) caseTotal(c *document.DesignCase) Cell {
@@ -54,6 +62,9 @@ func heatOutdoorFields(d document.Heat, s System) []Field {
 	summer := s.temperatureText(d.Outdoor.SummerC)
 	if d.Outdoor.SummerC != nil {
 		summer += ", wet bulb " + s.temperatureText(d.Outdoor.SummerWetBulbC)
+		if w := d.Outdoor.SummerRatio; w != nil {
+			summer += ", " + s.moisture(w).Shown() + " " + s.moistureUnit()
+		}
 	}
 	altitude := "not given"
 	if z := d.Outdoor.AltitudeFeet; z != nil {
@@ -65,24 +76,36 @@ func heatOutdoorFields(d document.Heat, s System) []Field {
 // roomTable is one line a room; of a single room its own part says it all.
 func roomTable(d document.Heat, s System) Table {
 	t := Table{ID: "rooms", DataOnly: len(d.Rooms) < 2, Columns: []Column{{Name: "room"}, {Name: "floor", Unit: s.areaUnit(), Part: 2}, {Name: "canopy", Unit: s.areaUnit(), Part: 2},
-		{Name: "power in room", Unit: "W", Part: 2}, {Name: "peak", Unit: s.heatUnit(), Part: 1}, {Name: "SHR", Part: 1}, {Name: "tons", Part: 1},
-		{Name: "peak from", Part: 1}, {Name: "water", Unit: s.waterUnit(), Part: 1}, {Name: "air", Unit: s.airUnit(), Part: 2}, {Name: "planned", Part: 2}}}
+		{Name: "power at peak", Unit: "W", Part: 2}, {Name: "peak", Unit: s.heatUnit(), Part: 1}, {Name: "lacks", DataOnly: true}, {Name: "SHR", Part: 1}, {Name: "tons", Part: 1},
+		{Name: "peak from", Part: 1}, {Name: "water a day", Unit: s.volumeUnit(), Part: 1}, {Name: "largest rate", Unit: s.waterUnit(), Part: 1},
+		{Name: "ventilation alone", Unit: s.airUnit(), Part: 2}, {Name: "planned", Part: 2}}}
 	for _, r := range d.Rooms {
 		air := s.air(r.AirflowCFM)
-		if r.AirflowCFM == nil {
+		switch {
+		case r.AirflowCFM == nil:
 			air = text(none)
+		case r.Ventilation.Hardly:
+			air = text("hardly practical")
 		}
-		t.Rows = append(t.Rows, []Cell{text(r.Room), s.area(r.Size.FloorFeet2), s.area(r.Size.Canopy), number(r.WattsInRoom, 0), s.heat(r.PeakTotalBTUH),
-			heatRatio(r.Cases[0].Ratio), number(r.Tons, 2), hour(r.PeakHour), s.water(r.WaterPintsPerDay), air, text(r.Ventilation.Planned)})
+		daily, rate := text(Unknown), text(Unknown)
+		if w := r.Water; w != nil {
+			most := max(w.LightsOn, w.LightsOff)
+			daily, rate = s.volume(w.PerDay), s.water(&most)
+		}
+		t.Rows = append(t.Rows, []Cell{text(r.Room), s.area(r.Size.FloorFeet2), s.area(r.Size.Canopy), number(r.WattsInRoom, 0), atLeast(s.heat(r.PeakTotalBTUH), r.AtLeast), text(r.LeastTitle()),
+			heatRatio(r.Cases[0]), number(r.Tons, 2), hour(r.PeakHour), daily, rate, air, text(r.Ventilation.Planned)})
 	}
 	return t
 }
 
-func heatRatio(x *float64) Cell {
-	if x == nil {
+func heatRatio(c document.DesignCase) Cell {
+	switch {
+	case !c.LatentKnown:
+		return text(Unknown)
+	case c.Ratio == nil:
 		return text(none)
 	}
-	return number(*x, 2)
+	return number(*c.Ratio, 2)
 }
 
 // blockBlocks is the whole building, where it has more than one room.
@@ -91,7 +114,7 @@ func blockBlocks(d document.Heat, s System) []Block {
 	if len(d.Rooms) > 1 {
 		total := s.heatText(d.Block.TotalBTUH) + ", " + amount(d.Block.Tons, 2, "tons of refrigeration") + ", " + d.Block.Day + " from " + hour(d.Block.Hour).Shown()
 		if d.Block.AtLeast {
-			total = "at least " + total
+			total = "at least " + total + ", " + d.Block.LeastTitle()
 		}
 		out = append(out, Heading{2, "Whole building"}, Fields{[]Field{{"worst hour", total}, {"sum of the rooms' peaks", s.heatText(d.Block.SumOfPeaksBTUH)}}})
 	}

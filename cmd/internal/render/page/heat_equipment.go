@@ -1,11 +1,9 @@
 package page
 
 import (
-	"fmt"
 	"strings"
 
 	"branchwork/cmd/internal/document"
-	"branchwork/loads/units"
 )
 
 func heatEquipmentBlocks(r document.HeatRoom, s System) []Block {
@@ -14,12 +12,16 @@ func heatEquipmentBlocks(r document.HeatRoom, s System) []Block {
 	if len(e.Stated) > 0 {
 		out = append(out, heatStatedTable(r, s))
 	}
-	out = append(out, heatCoverTable(r, s))
-	if why := heatCoverWhys(e.Covers); len(why) > 0 {
+	out = append(out, heatCoverTable(r, s),
+		Text{Text: document.Rated})
+	if why := document.CoverReasons(e.Covers, s.inText); len(why) > 0 {
 		out = append(out, List{why})
 	}
-	if len(e.Sizes) > 0 {
-		out = append(out, heatSizesBlocks(r)...)
+	switch {
+	case len(e.Sizes) > 0:
+		out = append(out, heatSizesBlocks(r, s)...)
+	case e.SizesWhy != "":
+		out = append(out, Text{Text: e.NoSizesText()})
 	}
 	t := Table{ID: "estimated", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "power estimated from cooling"}, {Name: "each", Unit: "W"}}}
 	for _, x := range e.Estimated {
@@ -30,7 +32,7 @@ func heatEquipmentBlocks(r document.HeatRoom, s System) []Block {
 
 func heatStatedTable(r document.HeatRoom, s System) Table {
 	t := Table{ID: "equipment", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "stated"}, {Name: "kind"}, {Name: "count"}, {Name: "cooling each", Unit: s.heatUnit()},
-		{Name: "sensible each", Unit: s.heatUnit()}, {Name: "removes each", Unit: s.waterUnit()}, {Name: "adds each", Unit: s.waterUnit(), DataOnly: true}, {Name: "heats each", Unit: s.heatUnit()}}}
+		{Name: "sensible each", Unit: s.heatUnit()}, {Name: "removes each", Unit: s.waterUnit()}, {Name: "adds each", Unit: s.waterUnit(), DataOnly: true}, {Name: "heat output each", Unit: s.heatUnit()}}}
 	given := func(x *float64, asked bool, show func(*float64) Cell) Cell {
 		if x == nil && !asked {
 			return text("")
@@ -49,45 +51,26 @@ func heatStatedTable(r document.HeatRoom, s System) Table {
 }
 
 func heatCoverTable(r document.HeatRoom, s System) Table {
-	t := Table{ID: "covers", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "what"}, {Name: "case"}, {Name: "unit"}, {Name: "needed"}, {Name: "stated"}, {Name: "covers"},
+	t := Table{ID: "covers", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "what"}, {Name: "case"}, {Name: "unit"}, {Name: "needed"}, {Name: "rated"}, {Name: "covers"},
 		{Name: "without the largest"}, {Name: "still covers"}}}
 	for _, c := range r.Equipment.Covers {
-		needed, unit := s.in(&c.Needed, c.Unit)
+		needed, unit := s.in(c.Needed, c.Unit)
 		have, _ := s.in(c.Installed, c.Unit)
 		less, _ := s.in(c.WithoutLargest, c.Unit)
-		t.Rows = append(t.Rows, []Cell{text(r.Room), text(c.What), text(c.Case), text(unit), needed, have, text(c.Covers), less, text(c.CoversWithout)})
+		t.Rows = append(t.Rows, []Cell{text(r.Room), text(c.Title()), text(c.CaseTitle()), text(unit), needed, have, text(c.Covers), less, text(c.CoversWithout)})
 	}
 	return t
 }
 
-// heatCoverWhys says why capacities are not known, each reason once.
-func heatCoverWhys(covers []document.HeatCover) []string {
-	var out []string
-	by := map[string][]string{}
-	for _, c := range covers {
-		if c.Why == "" || c.Covers == "yes" {
-			continue
-		}
-		if by[c.Why] == nil {
-			out = append(out, c.Why)
-		}
-		by[c.Why] = append(by[c.Why], c.What)
-	}
-	for i, why := range out {
-		out[i] = strings.Join(by[why], "; ") + ": " + why
-	}
-	return out
-}
-
-func heatSizesBlocks(r document.HeatRoom) []Block {
+func heatSizesBlocks(r document.HeatRoom, s System) []Block {
 	e := r.Equipment
-	t := Table{ID: "sizes", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "next sizes as sold"}, {Name: "count", DataOnly: true}, {Name: "each", Unit: "ton", DataOnly: true}, {Name: "margin above the load", Unit: "%"}}}
+	t := Table{ID: "sizes", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "nominal sizes, no selection"}, {Name: "count", DataOnly: true}, {Name: "each", Unit: "ton", DataOnly: true}, {Name: "margin above the load", Unit: "%"}}}
 	for _, z := range e.Sizes {
-		t.Rows = append(t.Rows, []Cell{text(r.Room), text(fmt.Sprintf("%d x %s ton", z.Count, units.Round(z.Tons, 1))), whole(z.Count), number(z.Tons, 1), number(z.MarginPercent, 1)})
+		t.Rows = append(t.Rows, []Cell{text(r.Room), text(z.Title()), whole(z.Count), number(z.Tons, 1), number(z.MarginPercent, 1)})
 	}
-	out := []Block{t, Text{Text: "The sizes are found from: " + e.SizedBy + ". The margin is no part of the load."}}
+	out := []Block{t, Text{Text: r.SizesText(s.heatText)}}
 	if e.CoolingWatts != nil {
-		out = append(out, Fields{[]Field{{"electric power of the first", amount(*e.CoolingWatts, 0, "W") + ", estimated; it is in no panel of the plan"}}})
+		out = append(out, Fields{[]Field{{"electric power of " + e.Sizes[0].Title(), e.PowerText()}}})
 	}
 	return out
 }

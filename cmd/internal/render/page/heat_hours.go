@@ -12,7 +12,7 @@ func heatHourBlocks(r document.HeatRoom, s System) []Block {
 		}
 		t := Table{ID: "hours", Columns: []Column{{Name: "room", DataOnly: true}, {Name: "day", DataOnly: true}, {Name: "from"}, {Name: "lit", Unit: "%"},
 			{Name: "outside", Unit: s.temperatureUnit()}, {Name: "set point", Unit: s.temperatureUnit()}, {Name: "sensible", Unit: s.heatUnit()}, {Name: "latent", Unit: s.heatUnit()},
-			{Name: "total", Unit: s.heatUnit()}, {Name: "power", Unit: "W"}, {Name: "dried", Unit: s.waterUnit()},
+			{Name: "total", Unit: s.heatUnit()}, {Name: "power", Unit: "W"}, {Name: "dehumidified", Unit: s.waterUnit()},
 			{Name: "vented sensible", Unit: s.heatUnit(), DataOnly: true}, {Name: "vented latent", Unit: s.heatUnit(), DataOnly: true}}}
 		for _, h := range day.Hours {
 			t.Rows = append(t.Rows, []Cell{text(r.Room), text(day.Day), hour(h.Hour), number(h.LitPercent, 0), s.maybeTemperature(h.OutsideC), s.temperature(h.SetPointC),

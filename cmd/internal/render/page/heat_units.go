@@ -34,6 +34,24 @@ func (s System) temperatureText(c *float64) string {
 	return amount(units.Temperature(*c).Fahrenheit(), 1, s.temperatureUnit())
 }
 
+// moisture is a humidity ratio in the unit that tables are entered by.
+func (s System) moisture(ratio *float64) Cell {
+	if ratio == nil {
+		return text(Unknown)
+	}
+	if s.Metric {
+		return number(*ratio*1000, 1)
+	}
+	return number(*ratio*7000, 0)
+}
+
+func (s System) moistureUnit() string {
+	if s.Metric {
+		return "g/kg"
+	}
+	return "grains/lb"
+}
+
 func (s System) areaUnit() string {
 	if s.Metric {
 		return "m2"
@@ -105,4 +123,10 @@ func (s System) perArea(x float64, unit string) (float64, string) {
 		return x / units.Area(1).SquareMetres(), "W/m²"
 	}
 	return x, unit
+}
+
+// inText is a figure with its unit, for a sentence.
+func (s System) inText(x *float64, unit string) string {
+	c, u := s.in(x, unit)
+	return c.Shown() + " " + u
 }

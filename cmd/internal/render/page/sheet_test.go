@@ -54,7 +54,7 @@ func TestEveryNumberOfTheSheetIsOneOfTheDocument(t *testing.T) {
 		Size: document.HeatSize{FloorFeet2: known(1200), Canopy: known(768)}, HeldOn: document.HeldState{TemperatureC: 27.78, HumidityPercent: 55, DewPointC: known(17.9), VPDKPa: 1.681},
 		Loads: []document.HeatLoad{{Item: "bar", Count: 48, WattsEach: known(585), Watts: known(28_080)}}, Water: &document.HeatWater{PerDay: 635.2, AmountOn: 508.9, AmountOff: 126.3, LightsOn: 1017.8, LightsOff: 252.6},
 		Equipment: document.HeatEquipment{Stated: []document.StatedUnit{{Item: "unit", Count: 2, CoolingBTUH: known(90_000), RemovesPints: known(280)}},
-			Covers: []document.HeatCover{{Unit: "BTU/h", Needed: 115_755, Installed: known(180_000), WithoutLargest: known(90_000)}}, Sizes: []document.NextSize{{Count: 2, Tons: 5, MarginPercent: 3.67}}, Estimated: []document.Estimated{{Watts: 12_001}}},
+			Covers: []document.HeatCover{{Unit: "BTU/h", Needed: known(115_755), Installed: known(180_000), WithoutLargest: known(90_000)}}, Sizes: []document.NextSize{{Count: 2, Tons: 5, MarginPercent: 3.67}}, Estimated: []document.Estimated{{Watts: 12_001}}},
 		Light: []document.LightCheck{{What: "lighting", Value: 36.56, Low: 12, High: 60, Unit: "W/ft²"}},
 		Power: []document.HeatPower{{Panel: "LP1", MainAmps: known(400), RequiredAmps: 277.06, SpareAmps: known(122.94), Spaces: &spaces, SpareSpaces: &spare}},
 		Days:  []document.HeatDay{{Hours: []document.HeatHour{{Hour: 4, LitPercent: 100, OutsideC: half, SetPointC: 27.78, HeatCase: gain, Watts: 33_748, RemovedRate: 546.5}}}},
