@@ -236,6 +236,7 @@ type Protection struct {
 	Class  string        // "Class A GFCI", "special-purpose GFCI"
 	Trip   units.Current // the lowest leakage at which it may trip
 	Why    string
+	Open   string // why it cannot be told whether one is needed; empty where it can
 	Cite   steps.Cite
 }
 

@@ -59,7 +59,7 @@ func conductor(w circuits.Wire, length units.Known[units.Length], drop units.Kno
 func ground(w circuits.Wire) Ground { return Ground{Size: word(w.Size), Material: word(w.Material)} }
 
 func protection(p codes.Protection) Protection {
-	d := Protection{Needed: p.Needed, Class: p.Class, Why: p.Why, Clause: p.Cite.String()}
+	d := Protection{Needed: p.Needed, Class: p.Class, Why: p.Why, Open: p.Open, Clause: p.Cite.String()}
 	if p.Needed {
 		d.TripMA = number(units.Per(p.Trip, units.Milliampere))
 	}
@@ -92,7 +92,7 @@ func feeder(f circuits.Feeder, legs []string) *Feeder {
 		Conductor: conductor(f.Conductor, f.Length, f.Drop), Ground: ground(f.Ground),
 	}
 	if t := f.Transformer; t != nil {
-		d.Transformer = &Transformer{VA: float64(t.Rating), Given: t.Given, Phases: t.Phases, PrimaryVolts: float64(t.Primary), SecondaryVolts: float64(t.Secondary)}
+		d.Transformer = &Transformer{VA: float64(t.Rating), Given: t.Given, Phases: t.Phases, PrimaryVolts: float64(t.Primary), SecondaryVolts: float64(t.Secondary), Secondary: SecondaryOpen}
 	}
 	return d
 }

@@ -123,6 +123,7 @@ type Protection struct {
 	Class  string   `json:"class,omitempty"`
 	TripMA *float64 `json:"trip_ma,omitempty"`
 	Why    string   `json:"why,omitempty"`
+	Open   string   `json:"open,omitempty" jsonschema_description:"why it cannot be told whether one is needed; absent where it can"`
 	Clause string   `json:"clause,omitempty"`
 }
 
@@ -172,6 +173,7 @@ type Transformer struct {
 	Phases         int     `json:"phases"`
 	PrimaryVolts   float64 `json:"primary_volts"`
 	SecondaryVolts float64 `json:"secondary_volts"`
+	Secondary      string  `json:"secondary" jsonschema_description:"what is not worked out on the side of the panel that is fed: breaker, conductors, ground and raceway of the feeder are the primary's"`
 }
 
 // Optimality says how good the plan is, and whether that is proved.

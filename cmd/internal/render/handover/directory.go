@@ -88,10 +88,13 @@ func (p *page) fedFrom(i int, x document.Panel) []Span {
 	}
 	key := func(k string) string { return path("plan.panels", i, "feeder."+k) }
 	s := spans(text("panel "), p.panel(f.From), textf(", spaces %s, ", numbersText(f.Spaces)), maybeAmount(f.BreakerAmps, 2, key("breaker_amps")), textf(" A %d-pole; ", f.Poles), text(wire(f.Conductor)+"; ground "+orUnknown(f.Ground.Size)+"; "))
+	if f.Transformer != nil {
+		s = append(s, text("to the transformer's primary, "))
+	}
 	s = append(s, p.length(f.Conductor.LengthFeet, key("conductor.length_ft")), text(" "+p.m.LengthUnit()+"; drop "), maybe(f.Conductor.DropPercent, 2, key("conductor.drop_percent")), text(" %"))
 	if t := f.Transformer; t != nil {
 		s = append(s, text("; transformer "), scaled(t.VA, 0.001, 1, key("transformer.va")), text(" kVA, "),
-			amount(t.PrimaryVolts, 0, key("transformer.primary_volts")), text(" to "), amount(t.SecondaryVolts, 0, key("transformer.secondary_volts")), text(" V"))
+			amount(t.PrimaryVolts, 0, key("transformer.primary_volts")), text(" to "), amount(t.SecondaryVolts, 0, key("transformer.secondary_volts")), text(" V; secondary "+t.Secondary))
 	}
 	return s
 }
@@ -123,7 +126,7 @@ func (p *page) schedule(x document.Panel) Table {
 		t.Rows = append(t.Rows, Row{ID: id("c", i), Cells: []Cell{
 			p.called(c), in(Span{Text: numbersText(c.Spaces), Class: "nb"}, text(" "), Span{Text: strings.Join(c.Legs, "-"), Class: "nb"}), figure(amount(c.Volts, 0, key("volts"))), figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))),
 			figure(number(c.LoadAmps, 2, key("load_amps"))), figure(number(c.RequiredAmps, 2, key("required_amps"))), figure(number(c.FreeAmps, 2, key("free_amps"))),
-			wide(wire(c.Conductor) + "; " + orUnknown(c.Ground.Size) + " ground" + p.racewayOf(i)), in(Span{Text: c.Outlet(), Class: "nb"}, text(", "+c.GroundFault("no GFCI called for"))), binds, used, in(p.see(c.Name, atDirectories)...), stands(c), p.found("circuit", c.Name)}})
+			wide(wire(c.Conductor) + "; " + orUnknown(c.Ground.Size) + " ground" + p.racewayOf(i)), in(Span{Text: c.Outlet(), Class: "nb"}, text(", "+c.GroundFault())), binds, used, in(p.see(c.Name, atDirectories)...), stands(c), p.found("circuit", c.Name)}})
 	}
 	return t
 }

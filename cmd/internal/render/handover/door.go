@@ -88,6 +88,9 @@ func (p *page) slot(s document.Slot, key string) Slot {
 			out.Text = spans(p.link(name(s.Description), atDirectories, id("p", k)))
 			f := p.d.Plan.Panels[k].Feeder
 			out.Wire = short(f.Conductor, f.Ground)
+			if f.Transformer != nil {
+				out.Wire += ", to the primary"
+			}
 		} else {
 			k := p.at.circuits[s.Circuit]
 			c := p.d.Plan.Circuits[k]

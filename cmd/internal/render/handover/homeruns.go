@@ -15,7 +15,7 @@ func (p *page) homeRuns() []Block {
 	feeders := Table{Name: "feeders", Sheet: "Feeders", Caption: "Feeders", Columns: []Column{col("To panel"), col("From"), fig("Breaker", "A"), col("Wires"), col("Raceway"), fig("Fill", "%"), fig("Length", unit), fig("Load", "A"), fig("Required", "A"), fig("Drop", "%")}}
 	for i, h := range p.d.HomeRuns {
 		if h.Feeds != "" {
-			feeders.Rows = append(feeders.Rows, p.feederRow(i, h))
+			feeders.Rows = append(feeders.Rows, p.feederRows(i, h)...)
 			continue
 		}
 		k := p.at.circuits[h.Circuit]
@@ -33,13 +33,25 @@ func (p *page) homeRuns() []Block {
 	return out
 }
 
-func (p *page) feederRow(i int, h document.HomeRun) Row {
+// feederRows are the feeder and, where a transformer stands in it, the secondary
+// side, which a row that ends at the primary must not be taken to reach.
+func (p *page) feederRows(i int, h document.HomeRun) []Row {
 	k := p.at.panels[h.Feeds]
 	f := p.d.Plan.Panels[k].Feeder
 	key := func(s string) string { return path("plan.panels", k, "feeder."+s) }
-	return Row{ID: id("hp", k), Cells: []Cell{in(p.panel(h.Feeds)), in(p.panel(h.Panel)), figure(maybeAmount(f.BreakerAmps, 2, key("breaker_amps"))), cellText(wiresText(h)), racewayCell(h), fillCell(i, h),
+	to := spans(p.panel(h.Feeds))
+	if f.Transformer != nil {
+		to = append(to, text(": to the transformer's primary"))
+	}
+	out := []Row{{ID: id("hp", k), Cells: []Cell{in(to...), in(p.panel(h.Panel)), figure(maybeAmount(f.BreakerAmps, 2, key("breaker_amps"))), cellText(wiresText(h)), racewayCell(h), fillCell(i, h),
 		figure(p.length(h.FirstFeet, path("home_runs", i, "first_ft"))), figure(number(f.LoadAmps, 2, key("load_amps"))), figure(number(f.RequiredAmps, 2, key("required_amps"))),
-		figure(maybe(f.Conductor.DropPercent, 2, key("conductor.drop_percent")))}}
+		figure(maybe(f.Conductor.DropPercent, 2, key("conductor.drop_percent")))}}}
+	if t := f.Transformer; t != nil {
+		open := func() Cell { return Cell{Text: unknown, Class: "unknown", Num: true} }
+		out = append(out, Row{Cells: []Cell{in(p.panel(h.Feeds), text(": transformer to panel, secondary")), cellText("transformer"), open(), cellText(t.Secondary), cellText(unknown), blank(),
+			open(), open(), open(), open()}})
+	}
+	return out
 }
 
 func (p *page) roomNames(rooms []string) []Span {

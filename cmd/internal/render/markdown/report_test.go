@@ -80,6 +80,22 @@ func TestPartsInMarkdown(t *testing.T) {
 	require.NotContains(t, text, "Home runs")
 }
 
+// TestFeederStopsAtItsTransformer: every sheet that an electrician builds from says
+// that the conductors end at the primary.
+func TestFeederStopsAtItsTransformer(t *testing.T) {
+	text := report(t, site("greenhouse"))
+	for _, line := range []string{
+		`(?m)^\| P1: to the transformer's primary \| L1 \| 50 \| 3 × 8 AWG`,
+		`(?m)^\| P1: transformer to panel, secondary \| transformer \| \? \| NOT SIZED OR CHECKED: conductors with neutral`,
+		`(?m)^- Fed from: panel L1, .* to the transformer's primary, .*; secondary NOT SIZED`,
+		`(?m)^Drawing: .* Panel P1, .*, to the primary of a transformer of 30 kVA, 480 to 208 V; secondary NOT SIZED`,
+		`(?m)^- secondary of the transformer of panel P1: NOT SIZED`,
+		`(?m)^\| 6[0-9] \| feeder to panel.* to the primary `,
+	} {
+		require.Regexp(t, line, text)
+	}
+}
+
 func TestHostileNamesInAReport(t *testing.T) {
 	const name = "<script>alert(1)</script> | [x](javascript:y) `z` *b* # h"
 	toml := strings.ReplaceAll(`

@@ -53,7 +53,7 @@ func circuitRow(c document.Circuit, s System) []Cell {
 		text(maybe(c.BreakerAmps, 0).Shown() + "/" + strconv.Itoa(c.Poles)), maybe(c.BreakerAmps, 0), whole(c.Poles),
 		text(feeds(c)), number(c.LoadAmps, 2), number(c.RequiredAmps, 2),
 		text(wire(c.Conductor)), text(groundText(c.Ground)), s.maybeLength(c.Conductor.LengthFeet), maybe(c.Conductor.DropPercent, 2),
-		text(c.Outlet()), text(c.GroundFault("not required")),
+		text(c.Outlet()), text(c.GroundFault()),
 		text(standing(c)), text(c.State), number(c.FreeAmps, 2), binding[0], binding[1], next[0], next[1], absent(c.MeasuredAmps),
 	}
 }

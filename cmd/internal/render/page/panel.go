@@ -71,14 +71,18 @@ func legsText(p document.Panel) string {
 }
 
 func feederFields(f document.Feeder, s System) []Field {
+	to := ""
+	if f.Transformer != nil {
+		to = "to the transformer's primary: "
+	}
 	fields := []Field{
 		{"fed from", fmt.Sprintf("%s, spaces %s, %s, %s", f.From, spacesText(f.Spaces), poles(f.Poles), amount(f.Volts, 0, "V"))},
 		{"feeder breaker", maybeAmount(f.BreakerAmps, 0, "A") + "; load " + amount(f.LoadAmps, 2, "A") + ", needs " + amount(f.RequiredAmps, 2, "A")},
-		{"feeder wire", wire(f.Conductor) + "; ground " + groundText(f.Ground) + "; run " + runText(f.Conductor, s) + "; drop " + maybeAmount(f.Conductor.DropPercent, 2, "%")},
+		{"feeder wire", to + wire(f.Conductor) + "; ground " + groundText(f.Ground) + "; run " + runText(f.Conductor, s) + "; drop " + maybeAmount(f.Conductor.DropPercent, 2, "%")},
 	}
 	if t := f.Transformer; t != nil {
 		fields = append(fields, Field{"transformer", fmt.Sprintf("%s, %s to %s, %d-phase%s",
-			amount(t.VA/1000, 1, "kVA"), amount(t.PrimaryVolts, 0, "V"), amount(t.SecondaryVolts, 0, "V"), t.Phases, chosenHere(t.Given))})
+			amount(t.VA/1000, 1, "kVA"), amount(t.PrimaryVolts, 0, "V"), amount(t.SecondaryVolts, 0, "V"), t.Phases, chosenHere(t.Given))}, Field{"secondary", t.Secondary})
 	}
 	return fields
 }
@@ -128,19 +132,19 @@ func absent(x *float64) Cell {
 func feederTable(d document.Plan, s System) Table {
 	t := Table{ID: "feeders", DataOnly: true, Columns: []Column{{Name: "panel"}, {Name: "from"}, {Name: "spaces"}, {Name: "poles"}, {Name: "volts", Unit: "V"},
 		{Name: "breaker", Unit: "A"}, {Name: "load", Unit: "A"}, {Name: "required", Unit: "A"}, {Name: "wire"}, {Name: "ground"},
-		{Name: "run", Unit: s.lengthUnit()}, {Name: "drop", Unit: "%"}, {Name: "transformer", Unit: "kVA"}}}
+		{Name: "run", Unit: s.lengthUnit()}, {Name: "drop", Unit: "%"}, {Name: "transformer", Unit: "kVA"}, {Name: "secondary"}}}
 	for _, p := range d.Panels {
 		f := p.Feeder
 		if f == nil {
 			continue
 		}
-		transformer := text("")
+		transformer, secondary := text(""), text("")
 		if f.Transformer != nil {
-			transformer = number(f.Transformer.VA/1000, 1)
+			transformer, secondary = number(f.Transformer.VA/1000, 1), text(f.Transformer.Secondary)
 		}
 		t.Rows = append(t.Rows, []Cell{text(p.Name), text(f.From), text(spacesText(f.Spaces)), whole(f.Poles), number(f.Volts, 0),
 			maybe(f.BreakerAmps, 0), number(f.LoadAmps, 2), number(f.RequiredAmps, 2), text(wire(f.Conductor)), text(groundText(f.Ground)),
-			s.maybeLength(f.Conductor.LengthFeet), maybe(f.Conductor.DropPercent, 2), transformer})
+			s.maybeLength(f.Conductor.LengthFeet), maybe(f.Conductor.DropPercent, 2), transformer, secondary})
 	}
 	return t
 }

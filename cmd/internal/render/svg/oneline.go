@@ -183,7 +183,7 @@ func (r *riser) feeder(x document.Node, name string, at float64, drawn bool) {
 	r.line("wire", end-14, r.y, end, r.y)
 	if t := f.Transformer; t != nil {
 		r.transformer(end-22, r.y)
-		r.text("note", left, at+56, r.y+24, fmt.Sprintf("%s kVA, %s–%s V", units.Round(t.VA/1000, 1), units.Round(t.PrimaryVolts, 0), units.Round(t.SecondaryVolts, 0)))
+		r.text("note", left, at+56, r.y+24, fmt.Sprintf("%s kVA, %s–%s V", units.Round(t.VA/1000, 1), units.Round(t.PrimaryVolts, 0), units.Round(t.SecondaryVolts, 0))+"; secondary not sized")
 	}
 	if !drawn {
 		r.text("label strong", left, end+8, r.y+4, "panel "+Short(name, 26)+" (its own drawing)")
@@ -234,6 +234,10 @@ func describeNode(b *strings.Builder, d document.Report, x document.Node, m Meas
 	from := "the utility"
 	if p.Feeder != nil {
 		from = "panel " + Plain(p.Feeder.From) + " through " + amps(p.Feeder.BreakerAmps) + ", " + wire(p.Feeder, m)
+		if t := p.Feeder.Transformer; t != nil {
+			from += fmt.Sprintf(", to the primary of a transformer of %s kVA, %s to %s V; secondary %s",
+				units.Round(t.VA/1000, 1), units.Round(t.PrimaryVolts, 0), units.Round(t.SecondaryVolts, 0), t.Secondary)
+		}
 	}
 	fmt.Fprintf(b, "Panel %s, %s, main %s, fed from %s. ", Plain(x.Panel), p.System, amps(p.MainAmps), from)
 	if !groups {
