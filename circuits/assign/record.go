@@ -20,7 +20,7 @@ func (pl *planner) recordVA(w *steps.Work, connected, demand []part) {
 		return out
 	}
 	w.Add(steps.Result("connected apparent power", "Σ S", sum(connected), "VA", steps.Cite{}, in(connected)...))
-	w.Add(steps.Result("demand: continuous load with its allowance, interlocked loads once", "Σ k · S", sum(demand), "VA",
+	w.Add(steps.Result("calculated load: continuous load with its allowance, interlocked loads once", "Σ k · S", sum(demand), "VA",
 		pl.p.Continuous.DeviceCite, in(demand)...))
 }
 

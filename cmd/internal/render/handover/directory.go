@@ -25,7 +25,7 @@ func (p *page) directories() []Block {
 // panels are all of them at a glance.
 func (p *page) panels() Table {
 	t := Table{Name: "panels", Sheet: "Panels", Caption: "Panels at a glance", Columns: []Column{col("Panel"), col("System"), col("Fed from"), fig("Main", "A"), fig("Bus", "A"),
-		fig("Fullest leg needs", "A"), fig("Imbalance", "%"), fig("Neutral", "A"), fig("Spaces", ""), fig("Used", ""), fig("Connected", "VA"), fig("Demand", "VA"), data("Findings")}}
+		fig("Fullest leg needs", "A"), fig("Imbalance", "%"), fig("Neutral", "A"), fig("Spaces", ""), fig("Used", ""), fig("Connected", "VA"), fig("Calculated load", "VA"), data("Findings")}}
 	for i, x := range p.d.Plan.Panels {
 		key := func(k string) string { return path("plan.panels", i, k) }
 		from, spaces := cellText("the service"), figure(maybe(nil, 0, key("spaces")))

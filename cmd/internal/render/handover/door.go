@@ -52,11 +52,11 @@ func (p *page) directory(i int, x document.Panel) Directory {
 
 func (d *Directory) sum(i int, x document.Panel, of document.Directory) {
 	key := func(k string) string { return path("plan.panels", i, k) }
-	connected, demand := number(x.ConnectedVA, 0, key("connected_va")), number(x.DemandVA, 0, key("demand_va"))
+	connected, calculated := number(x.ConnectedVA, 0, key("connected_va")), number(x.DemandVA, 0, key("demand_va"))
 	vacant := count(of.Vacant, path("directories", i, "vacant"))
 	with := "with the allowance for continuous load" + other(x)
-	d.Sum = spans(text("Connected "), connected, text(" VA; demand "), demand, text(" VA "+with+"; "), vacant, text(" spaces without a breaker"))
-	d.totals = []Field{{"Connected, all legs, VA", spans(connected)}, {"Demand " + with + ", VA", spans(demand)}, {"Spaces without a breaker", spans(vacant)}}
+	d.Sum = spans(text("Connected "), connected, text(" VA; calculated load "), calculated, text(" VA "+with+"; "), vacant, text(" spaces without a breaker"))
+	d.totals = []Field{{"Connected, all legs, VA", spans(connected)}, {"Calculated load " + with + ", VA", spans(calculated)}, {"Spaces without a breaker", spans(vacant)}}
 	if of.Beyond > 0 {
 		beyond := count(of.Beyond, path("directories", i, "beyond"))
 		d.Sum = append(d.Sum, text("; "), beyond, text(" spaces drawn here do not exist in the panel"))
@@ -65,7 +65,7 @@ func (d *Directory) sum(i int, x document.Panel, of document.Directory) {
 	d.Sum = append(d.Sum, text("."))
 }
 
-// other says that a demand holds load that is not listed.
+// other says that a calculated load holds load that is not listed.
 func other(x document.Panel) string {
 	if x.OtherLoadAmps == nil && x.MeasuredPeakAmps == nil {
 		return ""

@@ -38,7 +38,7 @@ func panelFields(p document.Panel, s System) []Field {
 		Field{"neutral", maybeAmount(p.NeutralAmps, 2, "A")},
 		Field{"imbalance", amount(p.ImbalancePercent, 1, "%") + " of their mean between the fullest and the emptiest leg"},
 		Field{"connected", maybeAmount(p.ConnectedWatts, 0, "W") + ", " + amount(p.ConnectedVA, 0, "VA")},
-		Field{"demand", amount(p.DemandVA, 0, "VA") + " with the allowance for continuous load"},
+		Field{"calculated load", amount(p.DemandVA, 0, "VA") + " with the allowance for continuous load"},
 	)
 	if p.OtherLoadAmps != nil {
 		fields = append(fields, Field{"other load", amount(*p.OtherLoadAmps, 2, "A") + " per leg, not listed in the file"})
@@ -107,7 +107,7 @@ func poles(n int) string { return fmt.Sprintf("%d-pole", n) }
 func panelTable(d document.Plan) Table {
 	t := Table{ID: "panels", DataOnly: true, Columns: []Column{{Name: "panel"}, {Name: "system"}, {Name: "spaces"}, {Name: "spaces used"}, {Name: "main", Unit: "A"},
 		{Name: "bus", Unit: "A"}, {Name: "required", Unit: "A"}, {Name: "legs"}, {Name: "neutral", Unit: "A"}, {Name: "imbalance", Unit: "%"},
-		{Name: "connected", Unit: "W"}, {Name: "connected", Unit: "VA"}, {Name: "demand", Unit: "VA"}, {Name: "worst state"},
+		{Name: "connected", Unit: "W"}, {Name: "connected", Unit: "VA"}, {Name: "calculated load", Unit: "VA"}, {Name: "worst state"},
 		{Name: "other load", Unit: "A"}, {Name: "measured peak", Unit: "A"}}}
 	for _, p := range d.Panels {
 		spaces := text(Unknown)

@@ -102,7 +102,7 @@ func (r *riser) bus(x document.Node, at, y float64) {
 	r.deep = max(r.deep, at)
 	p := r.panel(x.Panel)
 	r.text("label strong", left, at+14, y+12, "Panel "+Short(x.Panel, 26)+" – "+p.System)
-	r.text("label", left, at+14, y+26, fmt.Sprintf("%s VA connected, %s VA demand; fullest leg needs %s",
+	r.text("label", left, at+14, y+26, fmt.Sprintf("%s VA connected, %s VA calculated; fullest leg needs %s",
 		units.Round(p.ConnectedVA, 0), units.Round(p.DemandVA, 0), units.Round(p.RequiredAmps, 1)+" A"))
 	r.y = y + 52
 	last := y + 30
