@@ -59,7 +59,7 @@ func (p *page) cover() Cover {
 		{"Code profile", spans(text(d.CodeTitle + " (" + d.Code + ")"))},
 		{"Use", spans(text(d.Use))},
 		{"Prepared for", spans(text(readers(p.d.Parts)))},
-		{"Checked", spans(count(d.Checked.Rules, "plan.checked.rules"), text(" rules of the profile and of good practice"))},
+		{"Checked", spans(count(d.Checked.Rules, "plan.checked.rules"), text(" rules, those of the profile and "), count(d.Checked.Practice, "plan.checked.practice_rules"), text(" of good practice"))},
 	}
 	for i, s := range p.d.Services {
 		key := path("services", i, "main_amps")
