@@ -86,6 +86,11 @@ func (q *question) demand(w *steps.Work) {
 	in := steps.In("In", q.Other, "A")
 	ic := steps.In("Ic", q.Continuous, "A")
 	switch {
+	case q.Feeder && q.Least >= q.required:
+		w.Add(steps.Step{Name: "load", Result: float64(q.load), Unit: "A", Cite: c.WireCite})
+		w.Add(steps.Step{Name: "least ampacity asked for", Result: float64(q.Least), Unit: "A", Cite: c.WireCite, Note: "what its panel or transformer asks for, allowances included"})
+		q.required = q.Least
+		return
 	case q.FullRated:
 		w.Add(steps.Result("required rating", "Ic + In", q.required, "A", c.FullRatedCite, ic, in))
 	case c.Other == c.Rating:
