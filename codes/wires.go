@@ -120,6 +120,35 @@ func (w Wires) Area(size string) (float64, bool) {
 	return v, ok
 }
 
+// Enlarged returns the smallest size of at least so many times the area of another.
+func (w Wires) Enlarged(size string, times float64) (string, bool) {
+	area, ok := w.Area(size)
+	for _, s := range w.Sizes {
+		if a, known := w.Area(s); ok && known && !units.Exceeds(units.Ratio(times*area), units.Ratio(a)) {
+			return s, true
+		}
+	}
+	return "", false
+}
+
+// Carrying returns the smallest size whose ampacity at unmarked terminations reaches a
+// current, and that a device may protect, with a word on both: "4 AWG copper carries
+// 70 A at 60 C terminations". Without a material it is of the profile's.
+func (w Wires) Carrying(material string, i, device units.Current) (string, bool) {
+	if material == "" {
+		material = w.Material
+	}
+	column := w.Terminals(device)
+	for _, size := range w.Sizes {
+		most, _, ok := w.AmpacityOf(material, size, column)
+		small, _, limited := w.SmallLimit(material, size)
+		if ok && !units.Exceeds(max(i, device), most) && !(limited && units.Exceeds(device, small)) {
+			return fmt.Sprintf("%s %s carries %s at %s terminations", size, material, most, Column(column)), true
+		}
+	}
+	return "", false
+}
+
 // Resistance returns a conductor's resistance in ohms per 1,000 ft at 75 °C.
 func (w Wires) Resistance(material, size string) (units.Resistance, steps.Cite, bool) {
 	v, how, ok := w.Properties.Value(size, material)

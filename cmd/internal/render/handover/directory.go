@@ -132,11 +132,11 @@ func (p *page) schedule(x document.Panel) Table {
 }
 
 func (p *page) racewayOf(circuit int) string {
-	r := p.d.HomeRuns[circuit].Raceway
-	if r == nil || r.Trade == "" {
+	h := p.d.HomeRuns[circuit]
+	if h.Raceway == nil || h.Raceway.Trade == "" {
 		return ""
 	}
-	return "; " + r.Trade + " " + r.Kind
+	return "; " + racewayText(h)
 }
 
 // standing says what is not new.

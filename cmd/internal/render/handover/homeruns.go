@@ -2,6 +2,7 @@ package handover
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"branchwork/cmd/internal/document"
@@ -26,7 +27,11 @@ func (p *page) homeRuns() []Block {
 			figure(p.length(h.FirstFeet, path("home_runs", i, "first_ft"))), figure(p.length(h.LastFeet, path("home_runs", i, "last_ft"))),
 			figure(maybe(c.Conductor.DropPercent, 2, key("conductor.drop_percent"))), figure(amount(c.DropLimit, 2, key("drop_limit_percent"))), in(p.see(h.Circuit, atHomeRuns)...), stands(c)}})
 	}
-	out := []Block{Paragraph{Spans: spans(text("Lengths are one way. To the last outlet a run follows the row at its spacing; drop is at the last outlet in the worst state of the day."))}, runs}
+	enlarged := ""
+	if slices.ContainsFunc(p.d.Plan.Circuits, func(c document.Circuit) bool { return c.Conductor.SizeBeforeDrop != "" }) {
+		enlarged = " A conductor enlarged for voltage drop may not fit the terminals of its breaker or device: reduce it at a splice where they are not marked for its size."
+	}
+	out := []Block{Paragraph{Spans: spans(text("Lengths are one way. To the last outlet a run follows the row at its spacing; drop is at the last outlet in the worst state of the day."+enlarged))}, runs}
 	if len(feeders.Rows) > 0 {
 		out = append(out, feeders)
 	}
@@ -99,7 +104,10 @@ func racewayCell(h document.HomeRun) Cell {
 	case r.Trade == "":
 		return cellText(unknown + " " + r.Why)
 	}
-	s := r.Trade + " " + r.Kind
+	s := racewayText(h)
+	if h.Sets > 1 {
+		s += ", one set with its ground in each"
+	}
 	if h.OnCircuits > 1 {
 		s += fmt.Sprintf(", shared by %d circuits", h.OnCircuits)
 	}
@@ -112,4 +120,13 @@ func fillCell(i int, h document.HomeRun) Cell {
 	}
 	c := figure(number(h.Raceway.FillPercent, 0, path("home_runs", i, "raceway.fill_percent")))
 	return c
+}
+
+// racewayText writes the raceways of a run, one for each of its sets: "2 × 2 in EMT".
+func racewayText(h document.HomeRun) string {
+	s := h.Raceway.Trade + " " + h.Raceway.Kind
+	if h.Sets > 1 {
+		s = fmt.Sprintf("%d × %s", h.Sets, s)
+	}
+	return s
 }

@@ -128,3 +128,10 @@ wired = true
 	require.Equal(t, 1, strings.Count(bare, "\n# ")+strings.Count(bare[:2], "# "), "one title")
 	require.NotEqual(t, 0, cli.Run([]string{"report", file, "--format", "markdown", "-o", file}, nil, io.Discard, io.Discard), "never over the inventory")
 }
+
+func TestParallelSetsHaveARacewayEach(t *testing.T) {
+	text := report(t, site("building"))
+	require.Regexp(t, `\| 2 sets of: .* \| 2 × 2-1/2 in EMT, one set with its ground in each \|`, text)
+	require.NotContains(t, text, "enlarged for voltage drop may not fit", "nothing is")
+	require.Contains(t, report(t, site("racks")), "enlarged for voltage drop may not fit")
+}
