@@ -47,10 +47,14 @@ func unknowns(d Report) []Question {
 	for _, c := range d.Plan.Circuits {
 		open[c.Name] = c.Protection.Open != ""
 	}
+	var placeless []string
 	for _, e := range d.Equipment {
-		if !e.Wired && e.Location == nil && slices.ContainsFunc(e.Circuits, func(c string) bool { return open[c] }) {
-			ask(Place{"item", e.Item}, "its location: dry, damp or wet", "ground-fault protection of its receptacles")
+		if !e.Wired && e.Location == nil && slices.ContainsFunc(e.Circuits, func(c string) bool { return open[c] }) && !slices.Contains(placeless, e.Item) {
+			placeless = append(placeless, e.Item)
 		}
+	}
+	if len(placeless) > 0 {
+		ask(Place{"site", d.Plan.Site}, "the location, dry, damp or wet, of "+strings.Join(placeless, ", "), "ground-fault protection of their receptacles")
 	}
 	for _, p := range d.Plan.Panels {
 		if f := p.Feeder; f != nil && f.Transformer != nil {

@@ -210,6 +210,6 @@ func TestAPlaceThatIsNotStatedIsAskedFor(t *testing.T) {
 		r.Plan.Circuits[0].Protection = codes.Protection{Open: "the location is not stated"}
 	})
 	require.Equal(t, "GFCI ? (location not stated)", d.Plan.Circuits[0].GroundFault())
-	require.Contains(t, d.Unknown, Question{Place{"item", "bar-640"}, "its location: dry, damp or wet", []string{"ground-fault protection of its receptacles"}})
+	require.Contains(t, d.Unknown, Question{Place{"site", "Sample bay"}, "the location, dry, damp or wet, of bar-640", []string{"ground-fault protection of their receptacles"}})
 	require.Contains(t, d.Materials.NotCounted, "ground-fault protection of circuits LP1-1: their location is not stated")
 }
