@@ -9,8 +9,8 @@ import (
 )
 
 // CopperUpTo is the rating up to which branch circuits are wired in copper:
-// aluminium at these ratings is the branch wiring of around 1970, whose joints
-// loosen. Larger aluminium conductors are in ordinary use. Common practice, no
+// aluminum at these ratings is the branch wiring of around 1970, whose joints
+// loosen. Larger aluminum conductors are in ordinary use. Common practice, no
 // source.
 const CopperUpTo units.Current = 30
 
@@ -24,6 +24,7 @@ type Wires struct {
 	Bundle         Table            // factor by number of current-carrying conductors; keys are the upper end
 	Small          map[string]Table // by material: most overcurrent protection of small sizes
 	Ground         Table            // by device rating; columns are materials, cells are sizes
+	GroundCalled   string           // in short, what the trade calls an equipment grounding conductor
 	Properties     Table            // by size: area, and resistance per 1,000 ft by material
 	Reactance      Table            // by size; columns are raceways
 	Alternating    map[string]Table // by material: ac resistance by size; columns are raceways

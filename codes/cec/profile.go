@@ -113,13 +113,13 @@ func motors() codes.Motors {
 // and of reactance are not held.
 func wires(e edition, b codes.TableSet) codes.Wires {
 	return codes.Wires{
-		Edition:     e.year,
-		Sizes:       b.Get("properties").Keys(),
-		Ampacity:    map[string]codes.Table{"copper": b.Get("ampacity"), "aluminum": b.Get("ampacity-aluminum")},
-		Ambient:     b.Get("ambient-correction"),
-		Bundle:      b.Get("bundle-adjustment"),
-		Small:       map[string]codes.Table{"copper": b.Get("small-copper"), "aluminum": b.Get("small-aluminum")},
-		Ground:      b.Get("bonding"),
+		Edition:  e.year,
+		Sizes:    b.Get("properties").Keys(),
+		Ampacity: map[string]codes.Table{"copper": b.Get("ampacity"), "aluminum": b.Get("ampacity-aluminum")},
+		Ambient:  b.Get("ambient-correction"),
+		Bundle:   b.Get("bundle-adjustment"),
+		Small:    map[string]codes.Table{"copper": b.Get("small-copper"), "aluminum": b.Get("small-aluminum")},
+		Ground:   b.Get("bonding"), GroundCalled: "bonding",
 		Properties:  b.Get("properties"),
 		Insulations: insulations(b.Get("insulations")),
 		Raceways:    []string{"EMT", "PVC", "steel", "aluminum"},

@@ -9,6 +9,7 @@ type Plan struct {
 	Site           string          `json:"site"`
 	Code           string          `json:"code" jsonschema_description:"name of the code profile"`
 	CodeTitle      string          `json:"code_title"`
+	GroundCalled   string          `json:"ground_called" jsonschema_description:"in short, what the trade calls an equipment grounding conductor"`
 	Use            string          `json:"use" jsonschema:"enum=commercial,enum=dwelling"`
 	AsBuilt        bool            `json:"as_built" jsonschema_description:"true where only the circuits in the wall are judged"`
 	Circuits       []Circuit       `json:"circuits"`

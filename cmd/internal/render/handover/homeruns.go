@@ -23,7 +23,7 @@ func (p *page) homeRuns() []Block {
 		c := p.d.Plan.Circuits[k]
 		key := func(s string) string { return path("plan.circuits", k, s) }
 		runs.Rows = append(runs.Rows, Row{ID: id("h", k), Cells: []Cell{
-			p.called(c), in(p.panel(h.Panel)), in(p.roomNames(h.Rooms)...), wide(wiresText(h)), racewayCell(h), fillCell(i, h),
+			p.called(c), in(p.panel(h.Panel)), in(p.roomNames(h.Rooms)...), wide(p.wiresText(h)), p.racewayCell(h), fillCell(i, h),
 			figure(p.length(h.FirstFeet, path("home_runs", i, "first_ft"))), figure(p.length(h.LastFeet, path("home_runs", i, "last_ft"))),
 			figure(maybe(c.Conductor.DropPercent, 2, key("conductor.drop_percent"))), figure(amount(c.DropLimit, 2, key("drop_limit_percent"))), in(p.see(h.Circuit, atHomeRuns)...), stands(c)}})
 	}
@@ -31,7 +31,7 @@ func (p *page) homeRuns() []Block {
 	if slices.ContainsFunc(p.d.Plan.Circuits, func(c document.Circuit) bool { return c.Conductor.SizeBeforeDrop != "" }) {
 		enlarged = " A conductor enlarged for voltage drop may not fit the terminals of its breaker or device: reduce it at a splice where they are not marked for its size."
 	}
-	out := []Block{Paragraph{Spans: spans(text("Lengths are one way. To the last outlet a run follows the row at its spacing; drop is at the last outlet in the worst state of the day."+enlarged))}, runs}
+	out := []Block{Paragraph{Spans: spans(text("Lengths are one way. To the last outlet a run follows the row at its spacing; drop is at the last outlet in the worst state of the day." + enlarged))}, runs}
 	if len(feeders.Rows) > 0 {
 		out = append(out, feeders)
 	}
@@ -48,7 +48,7 @@ func (p *page) feederRows(i int, h document.HomeRun) []Row {
 	if f.Transformer != nil {
 		to = append(to, text(": to the transformer's primary"))
 	}
-	out := []Row{{ID: id("hp", k), Cells: []Cell{in(to...), in(p.panel(h.Panel)), figure(maybeAmount(f.BreakerAmps, 2, key("breaker_amps"))), cellText(wiresText(h)), racewayCell(h), fillCell(i, h),
+	out := []Row{{ID: id("hp", k), Cells: []Cell{in(to...), in(p.panel(h.Panel)), figure(maybeAmount(f.BreakerAmps, 2, key("breaker_amps"))), cellText(p.wiresText(h)), p.racewayCell(h), fillCell(i, h),
 		figure(p.length(h.FirstFeet, path("home_runs", i, "first_ft"))), figure(number(f.LoadAmps, 2, key("load_amps"))), figure(number(f.RequiredAmps, 2, key("required_amps"))),
 		figure(maybe(f.Conductor.DropPercent, 2, key("conductor.drop_percent")))}}}
 	if t := f.Transformer; t != nil {
@@ -71,7 +71,7 @@ func (p *page) roomNames(rooms []string) []Span {
 }
 
 // wiresText writes the wires of a run: "2 × 12 AWG copper THHN + 12 AWG ground".
-func wiresText(h document.HomeRun) string {
+func (p *page) wiresText(h document.HomeRun) string {
 	var parts []string
 	for _, w := range h.Wires {
 		s := fmt.Sprintf("%d × %s", w.Count, orUnknown(w.Size))
@@ -82,6 +82,8 @@ func wiresText(h document.HomeRun) string {
 					s += " " + *x
 				}
 			}
+		case "ground":
+			s += " " + p.d.Plan.GroundCalled
 		default:
 			s += " " + w.Use
 		}
@@ -94,7 +96,7 @@ func wiresText(h document.HomeRun) string {
 	return s
 }
 
-func racewayCell(h document.HomeRun) Cell {
+func (p *page) racewayCell(h document.HomeRun) Cell {
 	r := h.Raceway
 	switch {
 	case r == nil && h.Existing:
@@ -106,7 +108,7 @@ func racewayCell(h document.HomeRun) Cell {
 	}
 	s := racewayText(h)
 	if h.Sets > 1 {
-		s += ", one set with its ground in each"
+		s += ", one set with its " + p.d.Plan.GroundCalled + " in each"
 	}
 	if h.OnCircuits > 1 {
 		s += fmt.Sprintf(", shared by %d circuits", h.OnCircuits)

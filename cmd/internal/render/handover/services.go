@@ -137,7 +137,7 @@ func (p *page) letter() []Block {
 			f = append(f, Field{"Lit hours", lit})
 		}
 		out = append(out, Fields{Name: "load-letter", Of: s.Panel, OfHead: "Panel", Rows: f}, p.classes(i, s),
-			Form{[]string{"Customer and contact", "Account and meter no.", "New, existing or upgrade", "Energise by (date)", "Load to follow later", "Standby generation", "Electrician and licence no."}})
+			Form{[]string{"Customer and contact", "Account and meter no.", "New, existing or upgrade", "Energize by (date)", "Load to follow later", "Standby generation", "Electrician and license no."}})
 	}
 	return append(out, Paragraph{Class: "quiet", Spans: spans(text("Connected load is what is there, not what runs at once. Tell the utility before load is added, also where the main would carry it."))})
 }

@@ -134,3 +134,13 @@ func TestParallelSetsHaveARacewayEach(t *testing.T) {
 	require.Regexp(t, `\| 2 sets of: .* \| 2 × 2-1/2 in EMT, one set with its ground in each \|`, text)
 	require.Regexp(t, "enlarged for voltage drop may not fit", text)
 }
+
+// TestTheCanadianReportCallsItBonding: a grounding conductor runs to the electrode
+// there; one wire has one name through all sheets.
+func TestTheCanadianReportCallsItBonding(t *testing.T) {
+	text := report(t, filepath.Join("..", "..", "..", "..", "testdata", "canada", "greenhouse-347.toml"))
+	require.NotRegexp(t, `AWG ground|ground [0-9]+ AWG|equipment ground`, text)
+	require.Regexp(t, `AWG bonding`, text)
+	require.Contains(t, text, "equipment bonding")
+	require.Contains(t, report(t, site("tent")), "AWG ground")
+}

@@ -26,7 +26,7 @@ func circuitTable(d document.Plan, s System) Table {
 		{Name: "load", Unit: "A", Part: 1},
 		{Name: "required", Unit: "A", Part: 1},
 		{Name: "wire", Part: 2},
-		{Name: "ground", Part: 2},
+		{Name: d.GroundCalled, Part: 2},
 		{Name: "run", Unit: s.lengthUnit(), Part: 2},
 		{Name: "drop", Unit: "%", Part: 2},
 		{Name: "outlet", Part: 2},

@@ -8,7 +8,7 @@ import (
 )
 
 func panelBlocks(d document.Plan, p document.Panel, s System) []Block {
-	blocks := []Block{Heading{2, "Panel " + p.Name + ", " + p.System}, Fields{panelFields(p, s)}}
+	blocks := []Block{Heading{2, "Panel " + p.Name + ", " + p.System}, Fields{panelFields(p, d.GroundCalled, s)}}
 	t := circuitTable(d, s)
 	for _, c := range d.Circuits {
 		if c.Panel == p.Name {
@@ -21,7 +21,7 @@ func panelBlocks(d document.Plan, p document.Panel, s System) []Block {
 	return append(blocks, t)
 }
 
-func panelFields(p document.Panel, s System) []Field {
+func panelFields(p document.Panel, called string, s System) []Field {
 	spaces := plural(p.SpacesUsed, "space", "spaces") + " used, how many there are is not known"
 	if p.Spaces != nil {
 		spaces = fmt.Sprintf("%d of %d used", p.SpacesUsed, *p.Spaces)
@@ -50,7 +50,7 @@ func panelFields(p document.Panel, s System) []Field {
 		fields = append(fields, Field{"feeds", strings.Join(p.Feeds, ", ")})
 	}
 	if p.Feeder != nil {
-		fields = append(fields, feederFields(*p.Feeder, s)...)
+		fields = append(fields, feederFields(*p.Feeder, called, s)...)
 	}
 	return fields
 }
@@ -70,7 +70,7 @@ func legsText(p document.Panel) string {
 	return strings.Join(parts, ", ")
 }
 
-func feederFields(f document.Feeder, s System) []Field {
+func feederFields(f document.Feeder, called string, s System) []Field {
 	to := ""
 	if f.Transformer != nil {
 		to = "to the transformer's primary: "
@@ -78,7 +78,7 @@ func feederFields(f document.Feeder, s System) []Field {
 	fields := []Field{
 		{"fed from", fmt.Sprintf("%s, spaces %s, %s, %s", f.From, spacesText(f.Spaces), poles(f.Poles), amount(f.Volts, 0, "V"))},
 		{"feeder breaker", maybeAmount(f.BreakerAmps, 0, "A") + "; load " + amount(f.LoadAmps, 2, "A") + ", needs " + amount(f.RequiredAmps, 2, "A")},
-		{"feeder wire", to + wire(f.Conductor) + "; ground " + groundText(f.Ground) + "; run " + runText(f.Conductor, s) + "; drop " + maybeAmount(f.Conductor.DropPercent, 2, "%")},
+		{"feeder wire", to + wire(f.Conductor) + "; " + called + " " + groundText(f.Ground) + "; run " + runText(f.Conductor, s) + "; drop " + maybeAmount(f.Conductor.DropPercent, 2, "%")},
 	}
 	if t := f.Transformer; t != nil {
 		fields = append(fields, Field{"transformer", fmt.Sprintf("%s, %s to %s, %d-phase%s",
@@ -131,7 +131,7 @@ func absent(x *float64) Cell {
 
 func feederTable(d document.Plan, s System) Table {
 	t := Table{ID: "feeders", DataOnly: true, Columns: []Column{{Name: "panel"}, {Name: "from"}, {Name: "spaces"}, {Name: "poles"}, {Name: "volts", Unit: "V"},
-		{Name: "breaker", Unit: "A"}, {Name: "load", Unit: "A"}, {Name: "required", Unit: "A"}, {Name: "wire"}, {Name: "ground"},
+		{Name: "breaker", Unit: "A"}, {Name: "load", Unit: "A"}, {Name: "required", Unit: "A"}, {Name: "wire"}, {Name: d.GroundCalled},
 		{Name: "run", Unit: s.lengthUnit()}, {Name: "drop", Unit: "%"}, {Name: "transformer", Unit: "kVA"}, {Name: "secondary"}}}
 	for _, p := range d.Panels {
 		f := p.Feeder
