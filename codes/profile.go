@@ -149,6 +149,7 @@ type Motors struct {
 	WireCite    steps.Cite
 	BreakerCite steps.Cite
 	SeveralCite steps.Cite
+	NotApplied  string // what of a motor's circuit this profile holds no rule for; empty: it holds them
 }
 
 // Allowance is what a motor's conductor and feeder carry of its full-load current;

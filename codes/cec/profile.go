@@ -106,7 +106,8 @@ func branch(e edition, b codes.TableSet) codes.Branch {
 // horsepower has no current. The cites are those of equipment that is marked with
 // its circuit.
 func motors() codes.Motors {
-	return codes.Motors{Breaker: notHeld(), Conductor: notHeld(), TableCite: marking(), WireCite: marking(), BreakerCite: marking(), SeveralCite: marking()}
+	return codes.Motors{Breaker: notHeld(), Conductor: notHeld(), TableCite: marking(), WireCite: marking(), BreakerCite: marking(), SeveralCite: marking(),
+		NotApplied: "Section 28 not applied"}
 }
 
 // wires: conductors in raceways and multi-conductor cables. Tables of raceway fill

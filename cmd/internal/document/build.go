@@ -43,7 +43,9 @@ func NewPlan(r Results) Plan {
 		d.Panels = append(d.Panels, panel(p, legs))
 	}
 	for _, c := range r.Plan.Circuits {
-		d.Circuits = append(d.Circuits, circuit(c, legs[c.Panel]))
+		x := circuit(c, legs[c.Panel])
+		x.NotApplied = notApplied(r, c)
+		d.Circuits = append(d.Circuits, x)
 	}
 	for _, f := range gravestLast(r.Findings) {
 		d.Findings = append(d.Findings, finding(f, r.Inventory))

@@ -6,6 +6,7 @@ import (
 
 	"branchwork/circuits"
 	"branchwork/codes"
+	"branchwork/loads/inventory"
 	"branchwork/loads/units"
 )
 
@@ -28,6 +29,31 @@ func circuit(c circuits.Circuit, legs []string) Circuit {
 		d.Limits = append(d.Limits, Limit{Rule: l.Rule, Title: l.Title, Actual: l.Actual.Value, Limit: l.Limit.Value, Unit: l.Limit.Unit, UsedPercent: l.Share * 100})
 	}
 	return d
+}
+
+// notApplied says of a hard-wired circuit that feeds motors, or what may be one, which
+// rules on them the profile does not hold.
+func notApplied(r Results, c circuits.Circuit) string {
+	rule, motor := r.Profile.Motors.NotApplied, ""
+	if rule == "" {
+		return ""
+	}
+	for _, cl := range c.Loads {
+		l, ok := r.Set.Named(cl.Item)
+		switch {
+		case !ok || l.Corded:
+		case drives(l.Item):
+			return "motor: " + rule
+		case l.Item.Kind == inventory.Other:
+			motor = "if a motor: " + rule
+		}
+	}
+	return motor
+}
+
+// drives reports whether an item is one that a motor drives.
+func drives(i *inventory.Item) bool {
+	return i.Motor.Known() || i.Table == inventory.Fans || i.Kind == inventory.Pump || compresses(i.Kind)
 }
 
 func legNames(indices []int, names []string) []string {

@@ -62,6 +62,7 @@ type Circuit struct {
 	Receptacle      Receptacle `json:"receptacle,omitzero" jsonschema_description:"absent when wired, null where not known"`
 	GFCI            *bool      `json:"gfci" jsonschema:"nullable" jsonschema_description:"whether ground-fault protection is there"`
 	Protection      Protection `json:"protection"`
+	NotApplied      string     `json:"not_applied,omitempty" jsonschema_description:"rules on what it feeds that the profile does not hold"`
 	Controller      string     `json:"controller,omitempty"`
 	IndividualOnly  bool       `json:"individual" jsonschema_description:"feeds one outlet only"`
 	LastOutletFeet  *float64   `json:"last_outlet_ft" jsonschema:"nullable"`

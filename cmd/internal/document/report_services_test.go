@@ -50,3 +50,21 @@ func TestCompressorsAreAskedForBesideMotors(t *testing.T) {
 	require.Nil(t, s.LargestMotor)
 	require.Equal(t, []string{"bar-640"}, s.Compressors)
 }
+
+func TestMotorsAreMarkedWhereTheirRulesAreNotHeld(t *testing.T) {
+	marked := func(table, kind string, wired bool, rule string) string {
+		return reported(t, func(r *Results) {
+			i := &r.Inventory.Items[0]
+			i.Table, i.Kind, i.Wired = table, kind, units.Is(wired)
+			r.Set = loads.Build(r.Inventory, loads.CodeValues{})
+			r.Profile.Motors.NotApplied = rule
+		}).Plan.Circuits[0].NotApplied
+	}
+	const rule = "Section 28 not applied"
+	require.Equal(t, "motor: "+rule, marked("equipment", "pump", true, rule))
+	require.Equal(t, "motor: "+rule, marked("fans", "", true, rule))
+	require.Equal(t, "if a motor: "+rule, marked("equipment", "other", true, rule))
+	require.Empty(t, marked("fixtures", "", true, rule))
+	require.Empty(t, marked("fans", "", false, rule), "on a cord")
+	require.Empty(t, marked("fans", "", true, ""), "where they are held")
+}

@@ -126,7 +126,7 @@ func (p *page) schedule(x document.Panel) Table {
 		t.Rows = append(t.Rows, Row{ID: id("c", i), Cells: []Cell{
 			p.called(c), in(Span{Text: numbersText(c.Spaces), Class: "nb"}, text(" "), Span{Text: strings.Join(c.Legs, "-"), Class: "nb"}), figure(amount(c.Volts, 0, key("volts"))), figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))),
 			figure(number(c.LoadAmps, 2, key("load_amps"))), figure(number(c.RequiredAmps, 2, key("required_amps"))), figure(number(c.FreeAmps, 2, key("free_amps"))),
-			wide(wire(c.Conductor) + "; " + orUnknown(c.Ground.Size) + " " + p.d.Plan.GroundCalled + p.racewayOf(i)), in(Span{Text: c.Outlet(), Class: "nb"}, text(", "+c.GroundFault())), binds, used, in(p.see(c.Name, atDirectories)...), stands(c), p.found("circuit", c.Name)}})
+			wide(wire(c.Conductor) + "; " + orUnknown(c.Ground.Size) + " " + p.d.Plan.GroundCalled + p.racewayOf(i) + unheld(c)), in(Span{Text: c.Outlet(), Class: "nb"}, text(", "+c.GroundFault())), binds, used, in(p.see(c.Name, atDirectories)...), stands(c), p.found("circuit", c.Name)}})
 	}
 	return t
 }
@@ -137,6 +137,14 @@ func (p *page) racewayOf(circuit int) string {
 		return ""
 	}
 	return "; " + racewayText(h)
+}
+
+// unheld says which rules on what a circuit feeds were not applied.
+func unheld(c document.Circuit) string {
+	if c.NotApplied == "" {
+		return ""
+	}
+	return "; " + c.NotApplied
 }
 
 // standing says what is not new.

@@ -96,7 +96,7 @@ func (p *page) slot(s document.Slot, key string) Slot {
 			k := p.at.circuits[s.Circuit]
 			c := p.d.Plan.Circuits[k]
 			out.Text = append(spans(p.circuit(s.Circuit), text(": "), name(s.Description)), p.findingLinks("circuit", s.Circuit)...)
-			out.Wire = p.short(c.Conductor, c.Ground) + p.racewayOf(k)
+			out.Wire = p.short(c.Conductor, c.Ground) + p.racewayOf(k) + unheld(c)
 		}
 	}
 	out.VA = figure(number(s.VA, 0, key+"va"))

@@ -52,7 +52,7 @@ func circuitRow(c document.Circuit, s System) []Cell {
 		text(c.Name), text(c.Panel), text(spacesText(c.Spaces)), text(strings.Join(c.Legs, "-")), number(c.Volts, 0),
 		text(maybe(c.BreakerAmps, 0).Shown() + "/" + strconv.Itoa(c.Poles)), maybe(c.BreakerAmps, 0), whole(c.Poles),
 		text(feeds(c)), number(c.LoadAmps, 2), number(c.RequiredAmps, 2),
-		text(wire(c.Conductor)), text(groundText(c.Ground)), s.maybeLength(c.Conductor.LengthFeet), maybe(c.Conductor.DropPercent, 2),
+		text(wireOf(c)), text(groundText(c.Ground)), s.maybeLength(c.Conductor.LengthFeet), maybe(c.Conductor.DropPercent, 2),
 		text(c.Outlet()), text(c.GroundFault()),
 		text(standing(c)), text(c.State), number(c.FreeAmps, 2), binding[0], binding[1], next[0], next[1], absent(c.MeasuredAmps),
 	}
@@ -100,6 +100,15 @@ func standing(c document.Circuit) string {
 		return "existing"
 	}
 	return "new"
+}
+
+// wireOf writes a circuit's conductor, and which rules on what it feeds were not applied.
+func wireOf(c document.Circuit) string {
+	s := wire(c.Conductor)
+	if c.NotApplied != "" {
+		s += "; " + c.NotApplied
+	}
+	return s
 }
 
 // wire writes a conductor: "12 AWG copper THHN".
