@@ -56,7 +56,7 @@ func (pl *planner) recordLegs(w *steps.Work, x inventory.Panel, k loaded, symbol
 		label := fmt.Sprintf("leg %s, %s", pl.p.Legs[leg], name)
 		w.Add(steps.Result(label+": in phase with leg "+pl.p.Legs[0], "Σ "+symbol+" in phase", real(total), "A", iecPower, p...))
 		w.Add(steps.Result(label+": at right angles", "Σ "+symbol+" at right angles", imag(total), "A", iecPower, q...))
-		w.Add(steps.Result(label, "√(P · P + Q · Q)", k.legs[leg], "A", iecPower, steps.In("P", real(total), "A"), steps.In("Q", imag(total), "A")))
+		w.Add(steps.Result(label, "√(Ip · Ip + Iq · Iq)", k.legs[leg], "A", iecPower, steps.In("Ip", real(total), "A"), steps.In("Iq", imag(total), "A")))
 	}
 }
 

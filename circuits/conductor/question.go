@@ -125,7 +125,7 @@ func (q *question) demand(w *steps.Work) {
 func (q *question) termination(w *steps.Work) {
 	wires := q.p.Wires
 	marked, ok := q.Terminals.Get()
-	why := "as marked on the equipment"
+	why := "as the file states; read the marking on the equipment"
 	if !ok {
 		marked = wires.Terminals(q.Device)
 		why = fmt.Sprintf("terminals not marked, device of %v", q.Device)
