@@ -12,7 +12,7 @@ func notCovered(e edition) []string {
 		"copper-clad aluminum, also where it is allowed on 10 A circuits",
 		"multiconductor cables other than NM-B, flexible cords, and conductors in free air",
 		"the exceptions to branch ratings above 50 A",
-		"the secondary of transformers: conductors, their overcurrent protection (240.21(C), from memory), and the grounding of the derived system (250.30, from memory)",
+		"the secondary of transformers: conductors, overcurrent protection, grounding (240.21(C), 250.30, from memory)",
 		"the grounding electrode and bonding",
 	}
 	switch e.year {

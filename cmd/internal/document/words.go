@@ -46,7 +46,7 @@ func (c Circuit) Outlet() string {
 // GroundFault says which protection is called for, as far as that can be told; of
 // an existing circuit also whether it is installed.
 func (c Circuit) GroundFault() string {
-	s := "no GFCI by the rules checked"
+	s := "no GFCI called for"
 	switch {
 	case c.Protection.Open != "":
 		s = "GFCI " + Unknown + " (location not stated)"
