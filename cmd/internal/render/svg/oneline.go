@@ -183,11 +183,15 @@ func (r *riser) feeder(x document.Node, name string, at float64, drawn bool) {
 	r.line("wire", end-14, r.y, end, r.y)
 	if t := f.Transformer; t != nil {
 		r.transformer(end-22, r.y)
-		r.text("note", left, at+56, r.y+24, fmt.Sprintf("%s kVA, %s–%s V", units.Round(t.VA/1000, 1), units.Round(t.PrimaryVolts, 0), units.Round(t.SecondaryVolts, 0))+"; secondary not sized")
+		r.text("note", left, at+56, r.y+24, fmt.Sprintf("%s kVA, %s–%s V", units.Round(t.VA/1000, 1), units.Round(t.PrimaryVolts, 0), units.Round(t.SecondaryVolts, 0)))
+		r.text("note", left, at+56, r.y+36, "secondary not sized")
 	}
 	if !drawn {
 		r.text("label strong", left, end+8, r.y+4, "panel "+Short(name, 26)+" (its own drawing)")
 		r.y += rowHeight
+		if f.Transformer != nil {
+			r.y += 14
+		}
 		return
 	}
 	r.bus(x, end, r.y)
