@@ -133,8 +133,9 @@ func (w Wires) Enlarged(size string, times float64) (string, bool) {
 }
 
 // Carrying returns the smallest size whose ampacity at unmarked terminations reaches a
-// current, and that a device may protect, with a word on both: "4 AWG copper carries
-// 70 A at 60 C terminations". Without a material it is of the profile's.
+// current and the rating of its device: "4 AWG copper carries 70 A at 60 C
+// terminations". The limits of small sizes are their ampacities at 60 C. Without a
+// material it is of the profile's.
 func (w Wires) Carrying(material string, i, device units.Current) (string, bool) {
 	if material == "" {
 		material = w.Material
@@ -142,8 +143,7 @@ func (w Wires) Carrying(material string, i, device units.Current) (string, bool)
 	column := w.Terminals(device)
 	for _, size := range w.Sizes {
 		most, _, ok := w.AmpacityOf(material, size, column)
-		small, _, limited := w.SmallLimit(material, size)
-		if ok && !units.Exceeds(max(i, device), most) && !(limited && units.Exceeds(device, small)) {
+		if ok && !units.Exceeds(max(i, device), most) {
 			return fmt.Sprintf("%s %s carries %s at %s terminations", size, material, most, Column(column)), true
 		}
 	}

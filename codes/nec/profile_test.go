@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"branchwork/codes"
+	"branchwork/codes/checks"
 	"branchwork/codes/nec"
 	"branchwork/loads/clock"
 	"branchwork/loads/steps"
@@ -211,4 +212,15 @@ func TestSizesAreNamedAsTheyAreBought(t *testing.T) {
 	}
 	_, ok = w.Carrying("copper", 5000, 5000)
 	require.False(t, ok)
+}
+
+func TestRemediesNameTheConductor(t *testing.T) {
+	f := codes.NewFacts("circuits.LP1-1", "circuit LP1-1")
+	codes.Put(f, codes.Profiled, profile(t, "nec-2023"))
+	codes.Put(f, codes.WireSize, "12 AWG")
+	codes.Put(f, codes.BreakerAmps, 50*units.Ampere)
+	require.Equal(t, "a conductor that a device of 50 A may protect (6 AWG copper carries 55 A at 60 C terminations)", checks.ConductorFor(f))
+	require.Equal(t, "run a conductor of 1.06 times the area (10 AWG), or shorten the run by 6 %", checks.VoltageDrop(f, 0.0318, 0.03).Remedy)
+	f.Forget(codes.WireSize)
+	require.Equal(t, "run a conductor of 1.06 times the area, or shorten the run by 6 %", checks.VoltageDrop(f, 0.0318, 0.03).Remedy)
 }
