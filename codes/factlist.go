@@ -153,7 +153,7 @@ const (
 var settledBy = map[Fact]string{
 	BreakerAmps:    "read the rating on the breaker's handle and add `breaker`",
 	WireSize:       "read the print on the cable jacket where it is visible; otherwise a licensed electrician opens the panel cover",
-	WireMaterial:   "a licensed electrician establishes the conductor material at the panel; aluminium or unknown branch wiring means stop",
+	WireMaterial:   "a licensed electrician establishes the conductor material at the panel; aluminum or unknown branch wiring means stop",
 	WireInsulation: "read the print on the cable jacket; otherwise a licensed electrician establishes it",
 	WireAmps:       "give `conductor` with size, material and insulation",
 	WireTableAmps:  "give `conductor` with size, material and insulation",

@@ -152,6 +152,7 @@ type Motors struct {
 	WireCite    steps.Cite
 	BreakerCite steps.Cite
 	SeveralCite steps.Cite
+	NotApplied  string // what of a motor's circuit this profile holds no rule for; empty: it holds them
 }
 
 // Marked is equipment whose nameplate gives its circuit.
@@ -255,6 +256,7 @@ type Protection struct {
 	Class  string        // "Class A GFCI", "special-purpose GFCI"
 	Trip   units.Current // the lowest leakage at which it may trip
 	Why    string
+	Open   string // why it cannot be told whether one is needed; empty where it can
 	Cite   steps.Cite
 }
 
@@ -294,8 +296,11 @@ func (p *Profile) IsContinuousIn(hours units.Known[clock.Windows], load units.Cu
 		return true, "no time is given within which a load of " + load.String() + " could be shown not to be continuous", p.Continuous.RunCite
 	}
 	most := mostOn(w, s.Within)
-	says := "its hours keep it on for " + units.Round(most.Hours(), 2) + " h in some " + units.Round(s.Within.Hours(), 2) + " h of the day"
-	return most > s.Most, says, p.Continuous.RunCite
+	limit, on, within := units.Round(s.Most.Hours(), 2), units.Round(most.Hours(), 2), units.Round(s.Within.Hours(), 2)
+	if most > s.Most {
+		return true, "it is on for " + on + " h in a " + within + "-hour period, more than " + limit + " h", p.Continuous.RunCite
+	}
+	return false, "it is on for at most " + on + " h in any " + within + "-hour period, no more than " + limit + " h", p.Continuous.RunCite
 }
 
 // Span returns the one that holds for a load; ok is false where none does.

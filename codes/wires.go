@@ -9,8 +9,8 @@ import (
 )
 
 // CopperUpTo is the rating up to which branch circuits are wired in copper:
-// aluminium at these ratings is the branch wiring of around 1970, whose joints
-// loosen. Larger aluminium conductors are in ordinary use. Common practice, no
+// aluminum at these ratings is the branch wiring of around 1970, whose joints
+// loosen. Larger aluminum conductors are in ordinary use. Common practice, no
 // source.
 const CopperUpTo units.Current = 30
 
@@ -24,6 +24,7 @@ type Wires struct {
 	Bundle         Table            // factor by number of current-carrying conductors; keys are the upper end
 	Small          map[string]Table // by material: most overcurrent protection of small sizes
 	Ground         Table            // by device rating; columns are materials, cells are sizes
+	GroundCalled   string           // in short, what the trade calls an equipment grounding conductor
 	Properties     Table            // by size: area, and resistance per 1,000 ft by material
 	Reactance      Table            // by size; columns are raceways
 	Alternating    map[string]Table // by material: ac resistance by size; columns are raceways
@@ -118,6 +119,35 @@ func (w Wires) GroundFor(device units.Current, material string) (string, steps.C
 func (w Wires) Area(size string) (float64, bool) {
 	v, _, ok := w.Properties.Value(size, w.Properties.Columns[0])
 	return v, ok
+}
+
+// Enlarged returns the smallest size of at least so many times the area of another.
+func (w Wires) Enlarged(size string, times float64) (string, bool) {
+	area, ok := w.Area(size)
+	for _, s := range w.Sizes {
+		if a, known := w.Area(s); ok && known && !units.Exceeds(units.Ratio(times*area), units.Ratio(a)) {
+			return s, true
+		}
+	}
+	return "", false
+}
+
+// Carrying returns the smallest size whose ampacity at unmarked terminations reaches a
+// current and the rating of its device: "4 AWG copper carries 70 A at 60 C
+// terminations". The limits of small sizes are their ampacities at 60 C. Without a
+// material it is of the profile's.
+func (w Wires) Carrying(material string, i, device units.Current) (string, bool) {
+	if material == "" {
+		material = w.Material
+	}
+	column := w.Terminals(device)
+	for _, size := range w.Sizes {
+		most, _, ok := w.AmpacityOf(material, size, column)
+		if ok && !units.Exceeds(max(i, device), most) {
+			return fmt.Sprintf("%s %s carries %s at %s terminations", size, material, most, Column(column)), true
+		}
+	}
+	return "", false
 }
 
 // Resistance returns a conductor's resistance in ohms per 1,000 ft at 75 °C.

@@ -83,9 +83,12 @@ func (pl *planner) describe(c *circuits.Circuit) {
 	sort.Slice(c.Rooms, func(i, j int) bool { return units.NaturalLess(c.Rooms[i], c.Rooms[j]) })
 	c.Wired = !corded && c.Receptacle == ""
 	c.Individual = unitsOn == 1 || box != ""
-	c.Protection = pl.p.Protection(pl.outlet(*c, corded))
+	c.Protection = pl.protection(*c, corded)
 	if !c.Existing {
 		c.GFCI = units.Is(c.Protection.Needed)
+		if c.Protection.Open != "" {
+			c.GFCI = units.Unknown[bool](c.Protection.Open)
+		}
 		if corded && c.Receptacle == "" {
 			c.Receptacle = pl.receptacle(*c)
 		}

@@ -118,7 +118,7 @@ func (pl *planner) wireFeeder(x inventory.Panel, f *circuits.Feeder, w *steps.Wo
 		return nil
 	}
 	site := pl.inv.Site.Conductors
-	r := conductor.Request{Other: f.Load, Least: f.Required, Device: device, RoundUp: true, SmallLimits: true,
+	r := conductor.Request{Feeder: true, Other: f.Load, Least: f.Required, Device: device, RoundUp: true, SmallLimits: true,
 		Material: site.Material.Or(pl.p.Wires.Material), Insulation: site.Insulation.Or(pl.p.Wires.Insulation), Raceway: site.Raceway.Or(pl.p.Wires.Raceway),
 		Ambient: site.Ambient.Or(pl.p.Wires.Base), Terminals: site.Terminals, Carrying: f.Poles, Volts: f.Volts, Phases: 1,
 		Neutral: f.Transformer == nil, DropLimit: pl.p.Drop.Branch, Cite: pl.p.Feeders.WireCite}

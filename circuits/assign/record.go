@@ -20,7 +20,7 @@ func (pl *planner) recordVA(w *steps.Work, connected, demand []part) {
 		return out
 	}
 	w.Add(steps.Result("connected apparent power", "Σ S", sum(connected), "VA", steps.Cite{}, in(connected)...))
-	w.Add(steps.Result("demand: continuous load with its allowance, interlocked loads once", "Σ k · S", sum(demand), "VA",
+	w.Add(steps.Result("calculated load: continuous load with its allowance, interlocked loads once", "Σ k · S", sum(demand), "VA",
 		pl.p.Feeders.DeviceCite, in(demand)...))
 }
 
@@ -56,7 +56,7 @@ func (pl *planner) recordLegs(w *steps.Work, x inventory.Panel, k loaded, symbol
 		label := fmt.Sprintf("leg %s, %s", pl.p.Legs[leg], name)
 		w.Add(steps.Result(label+": in phase with leg "+pl.p.Legs[0], "Σ "+symbol+" in phase", real(total), "A", steps.Cite{}, p...))
 		w.Add(steps.Result(label+": at right angles", "Σ "+symbol+" at right angles", imag(total), "A", steps.Cite{}, q...))
-		w.Add(steps.Result(label, "√(P · P + Q · Q)", k.legs[leg], "A", steps.Cite{}, steps.In("P", real(total), "A"), steps.In("Q", imag(total), "A")))
+		w.Add(steps.Result(label, "√(Ip · Ip + Iq · Iq)", k.legs[leg], "A", steps.Cite{}, steps.In("Ip", real(total), "A"), steps.In("Iq", imag(total), "A")))
 	}
 }
 

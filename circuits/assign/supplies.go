@@ -2,6 +2,7 @@ package assign
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 
 	"branchwork/circuits"
@@ -89,6 +90,27 @@ func (pl *planner) outlet(c circuits.Circuit, corded bool) codes.Outlet {
 	}
 	return codes.Outlet{ToGround: c.ToGround, Volts: c.Supply.Volts, Phases: c.Supply.Phases, Rating: c.Breaker.Or(0),
 		Lighting: hasLighting(c), Corded: corded, Wet: wet, Dwelling: pl.inv.Site.Use == inventory.Dwelling}
+}
+
+// protection is the ground-fault protection that a circuit calls for. Where that
+// hangs on a place that the file does not describe, it cannot be told.
+func (pl *planner) protection(c circuits.Circuit, corded bool) codes.Protection {
+	o := pl.outlet(c, corded)
+	p := pl.p.Protection(o)
+	if p.Needed || !slices.ContainsFunc(c.Loads, pl.placeless) {
+		return p
+	}
+	o.Wet = true
+	if wet := pl.p.Protection(o); wet.Needed {
+		p.Open, p.Cite = "the location is not stated; where it is damp or wet, a "+wet.Class+" is called for", wet.Cite
+	}
+	return p
+}
+
+// placeless reports whether a load has a cord and stands where the file does not say.
+func (pl *planner) placeless(cl circuits.Load) bool {
+	l, _ := pl.set.Named(cl.Item)
+	return l.Corded && !l.Item.Location.Known()
 }
 
 // receptacle names the receptacle of a new circuit: what the equipment's plug

@@ -255,3 +255,21 @@ func TestLineTakesTheLargerResistanceAndTheNextSmallerRow(t *testing.T) {
 	_, err := conductor.LineOf(w, "gold", "EMT", "12 AWG", 1, nil)
 	assert.Error(t, err)
 }
+
+// TestAHandCalculationMeetsTheNominalDrop: 640 W at 240 V and power factor 1, 200 ft
+// of a conductor of 2 ohm per 1,000 ft: 2.667 A · 2 · 200 ft · 2 / 1,000 = 2.133 V.
+func TestAHandCalculationMeetsTheNominalDrop(t *testing.T) {
+	w := &steps.Work{}
+	run := conductor.Run{ToFirst: units.Is(units.Length(200)), Spacing: units.Is(units.Length(0)), Loads: []conductor.Tap{{VA: 640, PF: 1, ConstantPower: true}}}
+	fall, err := conductor.Drop(run, 240, 1, conductor.Line{R: 2}, w)
+	require.NoError(t, err)
+	f, _ := fall.Get()
+	require.Greater(t, float64(f.Volts), 2.134, "at the load's own voltage it draws more")
+	for _, s := range w.Steps() {
+		if s.Name == "voltage drop" {
+			require.Equal(t, "with the currents at the supply's own voltage 2.133 V", s.Note)
+			return
+		}
+	}
+	t.Fatal("no step of the drop")
+}

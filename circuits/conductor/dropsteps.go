@@ -39,10 +39,29 @@ func (l ladder) record(run Run, v []complex128, w *steps.Work) Fall {
 	fall := Fall{Volts: units.Voltage(drop), Share: units.Ratio(drop / l.volts), AtFirst: units.Voltage(cmplx.Abs(v[0])),
 		AtEnd: units.Voltage(l.volts - drop), Source: units.Current(cmplx.Abs(source))}
 	supply := steps.In("V", l.volts, "V")
-	w.Add(steps.Result("voltage drop", "V − √((V − Vp) · (V − Vp) + Vq · Vq)", fall.Volts, "V", steps.Cite{},
-		supply, steps.In("Vp", along, "V"), steps.In("Vq", across, "V")))
+	s := steps.Result("voltage drop", "V − √((V − Vp) · (V − Vp) + Vq · Vq)", fall.Volts, "V", steps.Cite{},
+		supply, steps.In("Vp", along, "V"), steps.In("Vq", across, "V"))
+	if w != nil && l.constantPower() {
+		s.Note = "with the currents at the supply's own voltage " + units.Round(l.nominal(), 3) + " V"
+	}
+	w.Add(s)
 	w.Add(steps.Result("voltage drop, share of the supply", "Vd / V", fall.Share, "", steps.Cite{}, steps.In("Vd", drop, "V"), supply))
 	return fall
+}
+
+func (l ladder) constantPower() bool {
+	return slices.ContainsFunc(l.loads, func(t Tap) bool { return t.ConstantPower })
+}
+
+// nominal is the drop in volts with each load's current at the supply's own voltage:
+// what a hand calculation meets.
+func (l ladder) nominal() float64 {
+	v := make([]complex128, len(l.loads))
+	for i := range v {
+		v[i] = complex(l.volts, 0)
+	}
+	end := l.voltages(l.currents(v))[len(v)-1]
+	return l.volts - cmplx.Abs(end)
 }
 
 // dropCite is where the formula of the drop along the voltage stands.
@@ -70,7 +89,7 @@ func (l ladder) moment(name, symbol string, i []complex128, part func(complex128
 		in = l.stretches(i, part)
 	}
 	s := steps.Result("current times distance, "+name, formula, sum, "A·ft", steps.Cite{}, in...)
-	if slices.ContainsFunc(l.loads, func(t Tap) bool { return t.ConstantPower }) {
+	if l.constantPower() {
 		s.Note = "loads of constant power: each current is VA over the voltage found at that load"
 	}
 	w.Add(s)

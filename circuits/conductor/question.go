@@ -88,6 +88,11 @@ func (q *question) demand(w *steps.Work) {
 	ic := steps.In("Ic", q.Continuous, "A")
 	q.needCite = q.Cite
 	switch {
+	case q.Feeder && q.Least >= q.required:
+		w.Add(steps.Step{Name: "load", Result: float64(q.load), Unit: "A", Cite: c.WireCite})
+		w.Add(steps.Step{Name: "least ampacity asked for", Result: float64(q.Least), Unit: "A", Cite: c.WireCite, Note: "what its panel or transformer asks for, allowances included"})
+		q.required = q.Least
+		return
 	case q.FullRated:
 		w.Add(steps.Result("required rating", "Ic + In", q.required, "A", c.FullRatedCite, ic, in))
 	case c.Other == c.Rating:
@@ -122,7 +127,7 @@ func (q *question) demand(w *steps.Work) {
 func (q *question) termination(w *steps.Work) {
 	wires := q.p.Wires
 	marked, ok := q.Terminals.Get()
-	why := "as marked on the equipment"
+	why := "as the file states; read the marking on the equipment"
 	if !ok {
 		marked = wires.Terminals(q.Device)
 		why = fmt.Sprintf("terminals not marked, device of %v", q.Device)

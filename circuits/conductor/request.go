@@ -13,6 +13,7 @@ type Request struct {
 	Device            units.Current // the overcurrent device in front; zero: none decided
 	RoundUp           bool          // the next standard rating above the ampacity is allowed: not on a branch circuit of several receptacles
 	SmallLimits       bool          // the device must protect the conductor; false for nameplate and motor circuits, whose device another rule sets
+	Feeder            bool          // its load is not split by hours: the allowances are in Least
 	Least             units.Current // ampacity asked for where it is larger than the continuous sum: by a nameplate, a motor or a feeder rule; zero: none
 	LeastCite         steps.Cite    // of it; empty: as Cite
 	Cite              steps.Cite    // of the required rating and the load

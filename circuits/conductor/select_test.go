@@ -300,3 +300,21 @@ func TestADeviceOfAMotorDoesNotChooseItsConductor(t *testing.T) {
 		assert.NotEqual(t, conductor.Protection, x.Name)
 	}
 }
+
+// TestAFeedersLoadIsNotCalledNoncontinuous: its panel put the allowances on, and
+// nothing of them is put into a formula for continuous load that shows 0 A.
+func TestAFeedersLoadIsNotCalledNoncontinuous(t *testing.T) {
+	w := &steps.Work{}
+	r := conductor.Request{Other: 10.88, Least: 13.6, Device: 20, SmallLimits: true, Carrying: 2}
+	plain, err := conductor.Select(r, nec(t), nil)
+	require.NoError(t, err)
+	r.Feeder = true
+	c, err := conductor.Select(r, nec(t), w)
+	require.NoError(t, err)
+	assert.Equal(t, []units.Current{plain.Required, plain.Load}, []units.Current{c.Required, c.Load})
+	for _, s := range w.Steps() {
+		for _, in := range s.Inputs {
+			assert.NotContains(t, []string{"Ic", "In"}, in.Symbol, s.Name)
+		}
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"branchwork/codes"
+	"branchwork/codes/checks"
 	"branchwork/loads/units"
 )
 
@@ -42,6 +43,6 @@ func protects(f *codes.Facts) codes.Verdict {
 	if down, ok := f.Book().Devices.Down(wire); ok {
 		smaller = down.String()
 	}
-	return v.Saying(fmt.Sprintf("fit a breaker of %s or smaller, or a conductor that a device of %s protects", smaller, has),
+	return v.Saying(fmt.Sprintf("fit a breaker of %s or smaller, or %s", smaller, checks.ConductorFor(f)),
 		"its breaker is rated %s, its conductor carries %s", has, most)
 }

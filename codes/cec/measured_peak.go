@@ -18,6 +18,8 @@ func measuredPeak() codes.Rule {
 	}
 }
 
+const countedPeak codes.Fact = "how Rule 8-106 counts its measured demand beside new load"
+
 // checkMeasuredPeak asks where a peak was measured, and never holds: the margin
 // that the plan puts on it is the American one.
 func checkMeasuredPeak(f *codes.Facts) codes.Verdict {
@@ -25,5 +27,5 @@ func checkMeasuredPeak(f *codes.Facts) codes.Verdict {
 		return codes.NotConcerned()
 	}
 	return codes.Unsettled("this profile does not hold how a measured demand counts",
-		"ask a licensed electrician and the utility, or list everything that the panel feeds in place of the measured peak", theRule)
+		"ask a licensed electrician and the utility, or list everything that the panel feeds in place of the measured peak", countedPeak)
 }

@@ -6,7 +6,7 @@ func notCovered() []string {
 		"no purchased copy of the code was at hand: clauses and values were seen in public pages, mostly on the 2021 edition, or are from memory, and each says which",
 		"the amendments of the province or territory, which decides the edition: Ontario and Quebec publish codes of their own",
 		"motors by Section 28: their conductors, devices and overload protection, and the tables of motor currents; state the current on the nameplate, and a motor counts as any other load",
-		"transformers: the ratings made and the device ahead of one are not held, so state both; no device is planned for one",
+		"transformers: the ratings made and the device ahead of one are not held, so state both; no device is planned for one, and conductors and protection of the secondary are not worked out",
 		"measured demand of an existing service, demand factors, and the load calculation of dwellings",
 		"fixed heating by Section 62: a heater counts as continuous load and no more",
 		"raceway fill and trade sizes, and conductors in free air with their lower share of 85 and 70 %",

@@ -109,20 +109,21 @@ func branch(e edition, b codes.TableSet) codes.Branch {
 // horsepower has no current. The cites are those of equipment that is marked with
 // its circuit.
 func motors() codes.Motors {
-	return codes.Motors{Breaker: notHeld(), Conductor: notHeld(), TableCite: marking(), WireCite: marking(), BreakerCite: marking(), SeveralCite: marking()}
+	return codes.Motors{Breaker: notHeld(), Conductor: notHeld(), TableCite: marking(), WireCite: marking(), BreakerCite: marking(), SeveralCite: marking(),
+		NotApplied: "Section 28 not applied"}
 }
 
 // wires: conductors in raceways and multi-conductor cables. Tables of raceway fill
 // and of reactance are not held.
 func wires(e edition, b codes.TableSet) codes.Wires {
 	return codes.Wires{
-		Edition:     e.year,
-		Sizes:       b.Get("properties").Keys(),
-		Ampacity:    map[string]codes.Table{"copper": b.Get("ampacity"), "aluminum": b.Get("ampacity-aluminum")},
-		Ambient:     b.Get("ambient-correction"),
-		Bundle:      b.Get("bundle-adjustment"),
-		Small:       map[string]codes.Table{"copper": b.Get("small-copper"), "aluminum": b.Get("small-aluminum")},
-		Ground:      b.Get("bonding"),
+		Edition:  e.year,
+		Sizes:    b.Get("properties").Keys(),
+		Ampacity: map[string]codes.Table{"copper": b.Get("ampacity"), "aluminum": b.Get("ampacity-aluminum")},
+		Ambient:  b.Get("ambient-correction"),
+		Bundle:   b.Get("bundle-adjustment"),
+		Small:    map[string]codes.Table{"copper": b.Get("small-copper"), "aluminum": b.Get("small-aluminum")},
+		Ground:   b.Get("bonding"), GroundCalled: "bonding",
 		Properties:  b.Get("properties"),
 		Insulations: insulations(b.Get("insulations")),
 		Raceways:    []string{"EMT", "PVC", "steel", "aluminum"},

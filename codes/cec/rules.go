@@ -59,6 +59,3 @@ func marked(beside ...string) map[string][]steps.Cite {
 	}
 	return out
 }
-
-// theRule is what is missing where the code has a rule that is not held here.
-const theRule codes.Fact = "the rule of the Canadian code"

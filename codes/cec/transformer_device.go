@@ -18,11 +18,13 @@ func transformerDevice() codes.Rule {
 	}
 }
 
+const firstDevice codes.Fact = "which overcurrent device Section 26 allows ahead of its transformer"
+
 // checkTransformerDevice never holds: nothing is held that it could be compared with.
 func checkTransformerDevice(f *codes.Facts) codes.Verdict {
 	if !f.Has(codes.TransformerVA) {
 		return codes.NotConcerned()
 	}
 	return codes.Unsettled("this profile does not hold which device may stand ahead of a transformer",
-		"have a licensed electrician choose the device and the conductors of the transformer's primary and secondary", theRule)
+		"have a licensed electrician choose the device and the conductors of the transformer's primary and secondary", firstDevice)
 }

@@ -60,19 +60,9 @@ func bothTests(f *codes.Facts, need, load units.Current) codes.Verdict {
 // largerConductor names the size whose ampacity carries a current where the
 // terminations are not marked, as a first reading before a selection.
 func largerConductor(f *codes.Facts, need, excess units.Current) string {
-	w := f.Book().Wires
-	breaker := codes.Of[units.Current](f, codes.BreakerAmps)
-	material := codes.Of[string](f, codes.WireMaterial)
-	if material == "" {
-		material = w.Material
-	}
-	column := w.Terminals(breaker)
-	for _, size := range w.Sizes {
-		i, _, ok := w.AmpacityOf(material, size, column)
-		if ok && !units.Exceeds(max(need, breaker), i) {
-			return fmt.Sprintf("run a larger conductor (%s %s carries %s at %s terminations), or move %s of load to another circuit",
-				size, material, i, codes.Column(column), excess)
-		}
+	size, ok := f.Book().Wires.Carrying(codes.Of[string](f, codes.WireMaterial), need, codes.Of[units.Current](f, codes.BreakerAmps))
+	if ok {
+		return fmt.Sprintf("run a larger conductor (%s), or move %s of load to another circuit", size, excess)
 	}
 	return fmt.Sprintf("move %s of load to another circuit", excess)
 }

@@ -40,10 +40,10 @@ func checkMultiwireCircuit(f *codes.Facts) codes.Verdict {
 		return codes.Whether(false).Saying(own+", or have a licensed electrician bring them to one panel",
 			"%s share a neutral and leave different panels: %s", list, where)
 	case f.No(codes.LegsDiffer):
-		return codes.Whether(false).Saying("have a licensed electrician move the breakers to neighbouring spaces on one side, which stand on different legs, or "+own,
+		return codes.Whether(false).Saying("have a licensed electrician move the breakers to adjacent spaces on one side, which stand on different legs, or "+own,
 			"%s share a neutral and stand on one leg, so that it carries their sum: %s", list, where)
 	case f.No(codes.Neighbours):
-		return codes.Whether(false).Saying("have a licensed electrician move the breakers to neighbouring spaces on one side and join their handles, or "+own,
+		return codes.Whether(false).Saying("have a licensed electrician move the breakers to adjacent spaces on one side and join their handles, or "+own,
 			"%s share a neutral, and no handle reaches all their breakers: %s", list, where)
 	}
 	return codes.Whether(f.Yes(codes.OneHandle)).Saying(

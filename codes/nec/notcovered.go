@@ -12,7 +12,8 @@ func notCovered(e edition) []string {
 		"copper-clad aluminum, also where it is allowed on 10 A circuits",
 		"multiconductor cables other than NM-B, flexible cords, and conductors in free air",
 		"the exceptions to branch ratings above 50 A",
-		"the grounding electrode, bonding, and separately derived systems",
+		"the secondary of transformers: conductors, overcurrent protection, grounding (240.21(C), 250.30, from memory)",
+		"the grounding electrode and bonding",
 	}
 	switch e.year {
 	case "2017":

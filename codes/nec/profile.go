@@ -105,7 +105,7 @@ func wires(e edition, b codes.TableSet) codes.Wires {
 		Ambient:  b.Get("ambient-correction"),
 		Bundle:   b.Get("bundle-adjustment"),
 		Small:    map[string]codes.Table{"copper": b.Get("small-copper"), "aluminum": b.Get("small-aluminum")},
-		Ground:   b.Get("grounding"), Properties: b.Get("properties"), Reactance: b.Get("reactance"),
+		Ground:   b.Get("grounding"), GroundCalled: "ground", Properties: b.Get("properties"), Reactance: b.Get("reactance"),
 		Alternating: map[string]codes.Table{"copper": b.Get("ac-resistance-copper"), "aluminum": b.Get("ac-resistance-aluminum")},
 		Fill:        b.Get("fill"),
 		Trade:       map[string]codes.Table{"EMT": steel, "PVC": b.Get("raceway-pvc")},

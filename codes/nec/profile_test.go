@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"branchwork/codes"
+	"branchwork/codes/checks"
 	"branchwork/codes/nec"
 	"branchwork/loads/clock"
 	"branchwork/loads/steps"
@@ -190,4 +191,36 @@ func TestGroundFaultProtectionByEditionAndVoltageToGround(t *testing.T) {
 			assert.Positive(t, got.Trip)
 		}
 	}
+}
+
+// TestSizesAreNamedAsTheyAreBought: Chapter 9 Table 8: 12 AWG has 6,530 circular
+// mils, 10 AWG 10,380, 8 AWG 16,510. Table 310.16: 8 AWG copper carries 40 A at 60 C,
+// 6 AWG 55 A; a device of 30 A asks for 10 AWG by 240.4(D).
+func TestSizesAreNamedAsTheyAreBought(t *testing.T) {
+	w := profile(t, "nec-2023").Wires
+	for times, want := range map[float64]string{1: "12 AWG", 1.06: "10 AWG", 1.6: "8 AWG"} {
+		size, ok := w.Enlarged("12 AWG", times)
+		require.True(t, ok)
+		require.Equal(t, want, size)
+	}
+	_, ok := w.Enlarged("12 AWG", 1000)
+	require.False(t, ok, "none is made so large")
+	for device, want := range map[units.Current]string{50: "6 AWG copper carries 55 A at 60 C terminations", 30: "10 AWG copper carries 30 A at 60 C terminations", 125: "1 AWG copper carries 130 A at 75 C terminations"} {
+		size, ok := w.Carrying("", device, device)
+		require.True(t, ok)
+		require.Equal(t, want, size)
+	}
+	_, ok = w.Carrying("copper", 5000, 5000)
+	require.False(t, ok)
+}
+
+func TestRemediesNameTheConductor(t *testing.T) {
+	f := codes.NewFacts("circuits.LP1-1", "circuit LP1-1")
+	codes.Put(f, codes.Profiled, profile(t, "nec-2023"))
+	codes.Put(f, codes.WireSize, "12 AWG")
+	codes.Put(f, codes.BreakerAmps, 50*units.Ampere)
+	require.Equal(t, "a conductor that a device of 50 A may protect (6 AWG copper carries 55 A at 60 C terminations)", checks.ConductorFor(f))
+	require.Equal(t, "run a conductor of 1.06 times the area (10 AWG), or shorten the run by 6 %", checks.VoltageDrop(f, 0.0318, 0.03).Remedy)
+	f.Forget(codes.WireSize)
+	require.Equal(t, "run a conductor of 1.06 times the area, or shorten the run by 6 %", checks.VoltageDrop(f, 0.0318, 0.03).Remedy)
 }

@@ -4,7 +4,7 @@
 //
 // A rule of practice is a warning or advice, except where a plan would be
 // worthless or dangerous without it: a unit that no circuit feeds, and branch
-// wiring of aluminium or of a kind that nobody knows.
+// wiring of aluminum or of a kind that nobody knows.
 package practice
 
 import (

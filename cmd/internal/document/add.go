@@ -10,6 +10,7 @@ type Add struct {
 	Site          string        `json:"site"`
 	Code          string        `json:"code" jsonschema_description:"name of the code profile"`
 	CodeTitle     string        `json:"code_title"`
+	GroundCalled  string        `json:"ground_called" jsonschema_description:"in short, what the trade calls an equipment grounding conductor"`
 	Use           string        `json:"use" jsonschema:"enum=commercial,enum=dwelling"`
 	Item          string        `json:"item"`
 	Count         int           `json:"count" jsonschema_description:"units to add to those in the file"`

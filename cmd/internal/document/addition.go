@@ -37,7 +37,7 @@ type Addition struct {
 func NewAdd(a Addition) Add {
 	r := a.Before
 	d := Add{
-		Schema: AddSchema, Site: r.Plan.Site, Code: r.Profile.Name, CodeTitle: r.Profile.Title, Use: string(r.Plan.Use),
+		Schema: AddSchema, Site: r.Plan.Site, Code: r.Profile.Name, CodeTitle: r.Profile.Title, GroundCalled: r.Profile.Wires.GroundCalled, Use: string(r.Plan.Use),
 		Item: a.Item, Count: a.Count, On: a.On, Fits: a.Fits, Proved: a.Proved, Placed: a.placed(), NewCircuits: []Circuit{}, Refused: list(a.Refused),
 		Move: a.Move, Needs: a.Needs, Panels: []AddedPanel{}, Findings: []Finding{}, Assumptions: []Assumption{}, Notes: list(a.Notes), Caution: Caution,
 	}

@@ -31,7 +31,7 @@ type Results struct {
 // NewPlan returns the document of a plan, or of the circuits as they are.
 func NewPlan(r Results) Plan {
 	d := Plan{
-		Schema: PlanSchema, Site: r.Plan.Site, Code: r.Profile.Name, CodeTitle: r.Profile.Title, Use: string(r.Plan.Use), AsBuilt: r.AsBuilt,
+		Schema: PlanSchema, Site: r.Plan.Site, Code: r.Profile.Name, CodeTitle: r.Profile.Title, GroundCalled: r.Profile.Wires.GroundCalled, Use: string(r.Plan.Use), AsBuilt: r.AsBuilt,
 		Circuits: []Circuit{}, Panels: []Panel{}, Heat: rooms(r.Heat), Day: planDay(r.Day), VoltageChoices: []VoltageChoice{}, Unfed: []Unfed{},
 		Findings: []Finding{}, Assumptions: assumptions(allAssumed(r)), Verdict: NewVerdict(r.Findings, r.Profile), Checked: checked(r.Profile),
 	}
@@ -47,7 +47,9 @@ func NewPlan(r Results) Plan {
 		d.Panels = append(d.Panels, x)
 	}
 	for _, c := range r.Plan.Circuits {
-		d.Circuits = append(d.Circuits, circuit(c, legs[c.Panel]))
+		x := circuit(c, legs[c.Panel])
+		x.NotApplied = notApplied(r, c)
+		d.Circuits = append(d.Circuits, x)
 	}
 	for _, f := range gravestLast(r.Findings) {
 		d.Findings = append(d.Findings, finding(f, r.Inventory))

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"branchwork/codes"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
 )
@@ -95,6 +96,19 @@ func TestVerdictCountsAndNeverCountsTheUntoldAsMet(t *testing.T) {
 	v := NewPlan(r).Verdict
 	require.Equal(t, 0, v.ExitStatus)
 	require.Equal(t, "no rule of NEC 2023 that was checked is broken", v.Says)
+}
+
+// TestARuleOfPracticeIsNoRuleOfTheCode: nobody finds its section in the book.
+func TestARuleOfPracticeIsNoRuleOfTheCode(t *testing.T) {
+	r := sampleResults(t)
+	r.Profile.Rules = append(r.Profile.Rules, codes.Rule{ID: "unfed-load", Severity: codes.Violation, Clauses: codes.PracticeClause()})
+	unfed := codes.Finding{Rule: "unfed-load", Severity: codes.Violation, State: codes.Broken, Cites: []steps.Cite{steps.CommonPractice}, Subject: "fixtures.bar-640"}
+	r.Findings = []codes.Finding{unfed}
+	d := NewPlan(r)
+	require.Equal(t, Verdict{ExitStatus: 1, Violations: 1, Practice: 1, Says: "1 rule of good practice is broken"}, d.Verdict)
+	require.Equal(t, []int{2, 1}, []int{d.Checked.Rules, d.Checked.Practice})
+	r.Findings = append(r.Findings, sampleResults(t).Findings[0])
+	require.Equal(t, "1 rule of NEC 2023 is broken; 1 rule of good practice is broken", NewPlan(r).Verdict.Says)
 }
 
 func TestOnlyRulesOfTheEditionAreCounted(t *testing.T) {

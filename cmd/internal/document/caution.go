@@ -2,6 +2,7 @@ package document
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"branchwork/codes"
@@ -20,6 +21,9 @@ func NewVerdict(findings []codes.Finding, p *codes.Profile) Verdict {
 			v.CannotTell++
 		case f.Severity == codes.Violation:
 			v.Violations++
+			if practice(p, f.Rule) {
+				v.Practice++
+			}
 		case f.Severity == codes.Warning:
 			v.Warnings++
 		default:
@@ -35,8 +39,11 @@ func NewVerdict(findings []codes.Finding, p *codes.Profile) Verdict {
 
 func says(v Verdict, code string) string {
 	var parts []string
-	if v.Violations > 0 {
-		parts = append(parts, count(v.Violations, "rule of "+code+" is broken", "rules of "+code+" are broken"))
+	if n := v.Violations - v.Practice; n > 0 {
+		parts = append(parts, count(n, "rule of "+code+" is broken", "rules of "+code+" are broken"))
+	}
+	if v.Practice > 0 {
+		parts = append(parts, count(v.Practice, "rule of good practice is broken", "rules of good practice are broken"))
 	}
 	if v.CannotTell > 0 {
 		parts = append(parts, count(v.CannotTell, "cannot be told until a missing fact is known", "cannot be told until missing facts are known"))
@@ -53,6 +60,11 @@ func says(v Verdict, code string) string {
 	return strings.Join(parts, "; ")
 }
 
+// practice reports whether a rule is of good practice and has no clause of the code.
+func practice(p *codes.Profile, rule string) bool {
+	return slices.ContainsFunc(p.Rules, func(r codes.Rule) bool { return r.ID == rule && r.Clauses[""] != nil })
+}
+
 func count(n int, one, many string) string {
 	if n == 1 {
 		return "1 " + one
@@ -65,6 +77,9 @@ func checked(p *codes.Profile) Checked {
 	for _, r := range p.Rules {
 		if _, ok := r.In(p.Edition); ok && r.Retired == "" {
 			c.Rules++
+			if practice(p, r.ID) {
+				c.Practice++
+			}
 		}
 	}
 	return c

@@ -6,6 +6,7 @@ import (
 
 	"branchwork/circuits"
 	"branchwork/codes"
+	"branchwork/loads/inventory"
 	"branchwork/loads/units"
 )
 
@@ -37,6 +38,31 @@ func circuit(c circuits.Circuit, legs []string) Circuit {
 func unknownLoad(c circuits.Circuit) bool {
 	_, lacks := c.Undrawn()
 	return lacks
+}
+
+// notApplied says of a hard-wired circuit that feeds motors, or what may be one, which
+// rules on them the profile does not hold.
+func notApplied(r Results, c circuits.Circuit) string {
+	rule, motor := r.Profile.Motors.NotApplied, ""
+	if rule == "" {
+		return ""
+	}
+	for _, cl := range c.Loads {
+		l, ok := r.Set.Named(cl.Item)
+		switch {
+		case !ok || l.Corded:
+		case drives(l.Item):
+			return "motor: " + rule
+		case l.Item.Kind == inventory.Other:
+			motor = "if a motor: " + rule
+		}
+	}
+	return motor
+}
+
+// drives reports whether an item is one that a motor drives.
+func drives(i *inventory.Item) bool {
+	return i.Motor.Known() || i.Table == inventory.Fans || i.Kind == inventory.Pump || compresses(i.Kind)
 }
 
 func legNames(indices []int, names []string) []string {
@@ -71,7 +97,7 @@ func conductor(w circuits.Wire, length units.Known[units.Length], drop units.Kno
 func ground(w circuits.Wire) Ground { return Ground{Size: word(w.Size), Material: word(w.Material)} }
 
 func protection(p codes.Protection) Protection {
-	d := Protection{Needed: p.Needed, Class: p.Class, Why: p.Why, Clause: p.Cite.String()}
+	d := Protection{Needed: p.Needed, Class: p.Class, Why: p.Why, Open: p.Open, Clause: p.Cite.String()}
 	if p.Needed {
 		d.TripMA = number(units.Per(p.Trip, units.Milliampere))
 	}
@@ -104,7 +130,7 @@ func feeder(f circuits.Feeder, legs []string) *Feeder {
 		Conductor: conductor(f.Conductor, f.Length, f.Drop), Ground: ground(f.Ground),
 	}
 	if t := f.Transformer; t != nil {
-		d.Transformer = &Transformer{VA: float64(t.Rating), Given: t.Given, Phases: t.Phases, PrimaryVolts: float64(t.Primary), SecondaryVolts: float64(t.Secondary)}
+		d.Transformer = &Transformer{VA: float64(t.Rating), Given: t.Given, Phases: t.Phases, PrimaryVolts: float64(t.Primary), SecondaryVolts: float64(t.Secondary), Secondary: SecondaryOpen}
 	}
 	return d
 }

@@ -101,7 +101,11 @@ func panelSubject(r Results, p circuits.Panel) Subject {
 	s := Subject{Kind: "panel", Name: p.Name, Path: "panels." + p.Name, Limits: []Limit{}}
 	s.Sections = []Section{{Title: "panel " + p.Name, Steps: Working(p.Steps)}}
 	if p.Feeder != nil {
-		s.Sections = append(s.Sections, Section{Title: "feeder from " + p.Feeder.From, Steps: Working(p.Feeder.Steps)})
+		f := Section{Title: "feeder from " + p.Feeder.From, Steps: Working(p.Feeder.Steps)}
+		if p.Feeder.Transformer != nil {
+			f.Notes = []string{"these are of the transformer's primary; secondary " + SecondaryOpen}
+		}
+		s.Sections = append(s.Sections, f)
 	}
 	s.Findings = about(r, s.Path)
 	return s

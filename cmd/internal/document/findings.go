@@ -29,7 +29,8 @@ type Assumption struct {
 // Verdict counts the findings. ExitStatus is what the command ends with.
 type Verdict struct {
 	ExitStatus int    `json:"exit_status" jsonschema:"enum=0,enum=1"`
-	Violations int    `json:"violations" jsonschema_description:"rules of the code that are broken"`
+	Violations int    `json:"violations" jsonschema_description:"rules that are broken"`
+	Practice   int    `json:"practice_violations" jsonschema_description:"of them rules of good practice, without a clause of the code"`
 	CannotTell int    `json:"cannot_tell" jsonschema_description:"rules of the code that a missing fact leaves open; they count as not met"`
 	Warnings   int    `json:"warnings"`
 	Advice     int    `json:"advice"`
@@ -40,6 +41,7 @@ type Verdict struct {
 type Checked struct {
 	CodeTitle  string   `json:"code_title"`
 	Rules      int      `json:"rules"`
+	Practice   int      `json:"practice_rules" jsonschema_description:"of them rules of good practice, without a clause of the code"`
 	NotCovered []string `json:"not_covered"`
 	Caution    string   `json:"caution"`
 }

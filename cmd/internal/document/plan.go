@@ -9,6 +9,7 @@ type Plan struct {
 	Site           string          `json:"site"`
 	Code           string          `json:"code" jsonschema_description:"name of the code profile"`
 	CodeTitle      string          `json:"code_title"`
+	GroundCalled   string          `json:"ground_called" jsonschema_description:"in short, what the trade calls an equipment grounding conductor"`
 	Use            string          `json:"use" jsonschema:"enum=commercial,enum=dwelling"`
 	AsBuilt        bool            `json:"as_built" jsonschema_description:"true where only the circuits in the wall are judged"`
 	Circuits       []Circuit       `json:"circuits"`
@@ -61,6 +62,7 @@ type Circuit struct {
 	Receptacle      Receptacle `json:"receptacle,omitzero" jsonschema_description:"absent when wired, null where not known"`
 	GFCI            *bool      `json:"gfci" jsonschema:"nullable" jsonschema_description:"whether ground-fault protection is there"`
 	Protection      Protection `json:"protection"`
+	NotApplied      string     `json:"not_applied,omitempty" jsonschema_description:"rules on what it feeds that the profile does not hold"`
 	Controller      string     `json:"controller,omitempty"`
 	IndividualOnly  bool       `json:"individual" jsonschema_description:"feeds one outlet only"`
 	LastOutletFeet  *float64   `json:"last_outlet_ft" jsonschema:"nullable"`
@@ -123,6 +125,7 @@ type Protection struct {
 	Class  string   `json:"class,omitempty"`
 	TripMA *float64 `json:"trip_ma,omitempty"`
 	Why    string   `json:"why,omitempty"`
+	Open   string   `json:"open,omitempty" jsonschema_description:"why it cannot be told whether one is needed; absent where it can"`
 	Clause string   `json:"clause,omitempty"`
 }
 
@@ -173,6 +176,7 @@ type Transformer struct {
 	Phases         int     `json:"phases"`
 	PrimaryVolts   float64 `json:"primary_volts"`
 	SecondaryVolts float64 `json:"secondary_volts"`
+	Secondary      string  `json:"secondary" jsonschema_description:"what is not worked out on the side of the panel that is fed: breaker, conductors, ground and raceway of the feeder are the primary's"`
 }
 
 // Optimality says how good the plan is, and whether that is proved.

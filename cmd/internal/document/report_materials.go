@@ -87,18 +87,28 @@ func (m *Materials) line(key string, add func() int) int {
 func materials(o ReportOf, runs []HomeRun) Materials {
 	m := Materials{WastePercent: wastePercent, Breakers: []BreakerLine{}, Protection: []GroundFault{}, Conductors: []WireLine{}, Raceways: []RacewayLine{},
 		Receptacles: []OutletLine{}, Transformers: []WoundLine{}, NotCounted: []string{}, tally: map[string]int{}}
+	var open []string
 	for _, c := range o.Results.Plan.Circuits {
 		if c.Existing {
 			continue
+		}
+		if c.Protection.Open != "" {
+			open = append(open, c.Name)
 		}
 		m.breaker(c.Breaker, c.Supply.Poles, c.Panel)
 		m.protection(c)
 		m.receptacles(c)
 	}
+	if len(open) > 0 {
+		m.NotCounted = append(m.NotCounted, "ground-fault protection of circuits "+strings.Join(open, ", ")+": their location is not stated")
+	}
 	for _, p := range o.Results.Plan.Panels {
 		if f := p.Feeder; f != nil && !f.Existing {
 			m.breaker(f.Breaker, f.Poles, f.From)
 			m.transformer(f.Transformer)
+			if f.Transformer != nil {
+				m.NotCounted = append(m.NotCounted, "secondary of the transformer of panel "+p.Name+": "+SecondaryOpen)
+			}
 		}
 	}
 	m.lengths(runs)

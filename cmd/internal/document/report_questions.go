@@ -43,6 +43,24 @@ func unknowns(d Report) []Question {
 			ask(d.About[i], strings.TrimSpace(m), f.Title)
 		}
 	}
+	open := map[string]bool{}
+	for _, c := range d.Plan.Circuits {
+		open[c.Name] = c.Protection.Open != ""
+	}
+	var placeless []string
+	for _, e := range d.Equipment {
+		if !e.Wired && e.Location == nil && slices.ContainsFunc(e.Circuits, func(c string) bool { return open[c] }) && !slices.Contains(placeless, e.Item) {
+			placeless = append(placeless, e.Item)
+		}
+	}
+	if len(placeless) > 0 {
+		ask(Place{"site", d.Plan.Site}, "the location, dry, damp or wet, of "+strings.Join(placeless, ", "), "ground-fault protection of their receptacles")
+	}
+	for _, p := range d.Plan.Panels {
+		if f := p.Feeder; f != nil && f.Transformer != nil {
+			ask(Place{"panel", p.Name}, "the secondary of its transformer: "+f.Transformer.Secondary, "what feeds the panel's main")
+		}
+	}
 	for _, u := range d.Plan.Unfed {
 		ask(Place{"item", u.Item}, fmt.Sprintf("%d of %s have no circuit: %s", u.Count, u.Item, u.Reason), u.Needs)
 	}

@@ -20,7 +20,9 @@ type ServiceSheet struct {
 	Groups         []LoadGroup `json:"groups"`
 	ConnectedVA    float64     `json:"connected_va"`
 	AllowanceVA    float64     `json:"allowance_va" jsonschema_description:"for continuous load and by nameplate"`
-	NotAddedVA     float64     `json:"not_added_va" jsonschema_description:"interlocked loads beyond the largest, and what a measured peak holds already"`
+	NotAddedVA     float64     `json:"not_added_va" jsonschema_description:"allowance of all motors but the largest, interlocked loads beyond the largest, and what a measured peak holds already"`
+	NotAdded       []string    `json:"not_added" jsonschema_description:"what that is of, where there is any"`
+	Clauses        []string    `json:"clauses" jsonschema_description:"that the calculation follows"`
 	OtherVA        *float64    `json:"other_va,omitempty" jsonschema_description:"stated, not listed in the file"`
 	MeasuredVA     *float64    `json:"measured_va,omitempty" jsonschema_description:"measured peak with the allowance of the code"`
 	DemandVA       float64     `json:"demand_va"`
@@ -33,13 +35,15 @@ type ServiceSheet struct {
 	ConnectedWatts *float64    `json:"connected_watts" jsonschema:"nullable" jsonschema_description:"of all classes; null where the watts of a load are not known"`
 	CoolingTons    *float64    `json:"cooling_tons" jsonschema:"nullable" jsonschema_description:"stated capacity of cooling equipment; null where that of a unit is not given"`
 	LargestMotor   *Motor      `json:"largest_motor" jsonschema:"nullable"`
+	Compressors    []string    `json:"compressors" jsonschema_description:"items whose largest motor is a compressor's, which no horsepower tells"`
 	PeakWatts      float64     `json:"peak_watts" jsonschema_description:"largest quarter-hour as it runs, mean day"`
 	DemandWatts    float64     `json:"demand_watts" jsonschema_description:"largest quarter-hour with all cycling loads at once"`
 	DemandTimeVA   float64     `json:"demand_time_va" jsonschema_description:"likewise, apparent power"`
 	DemandAt       string      `json:"demand_at" jsonschema_description:"when the quarter-hour begins"`
 	KWhPerDay      float64     `json:"kwh_per_day"`
 	KWhPerMonth    float64     `json:"kwh_per_month"`
-	LoadFactor     *float64    `json:"load_factor_percent" jsonschema:"nullable"`
+	LoadFactor     *float64    `json:"load_factor_percent" jsonschema:"nullable" jsonschema_description:"mean over the peak as it runs"`
+	DemandFactor   *float64    `json:"load_factor_of_demand_percent" jsonschema:"nullable" jsonschema_description:"mean over the expected demand"`
 	AtLeast        bool        `json:"at_least" jsonschema_description:"true where the watts of a load are not known"`
 	LeastLoad      bool        `json:"load_at_least" jsonschema_description:"true where the current of a load is not known: volt-amperes and amperes here are least values"`
 	LightingHours  []LitHours  `json:"lighting_hours"`
@@ -49,6 +53,8 @@ type ServiceSheet struct {
 type LoadGroup struct {
 	Category    string  `json:"category"`
 	ConnectedVA float64 `json:"connected_va"`
+	Continuous  float64 `json:"continuous_va" jsonschema_description:"of it continuous, motors and nameplates apart"`
+	Individual  float64 `json:"motor_va" jsonschema_description:"of it motors, and equipment marked with its minimum circuit"`
 	AllowanceVA float64 `json:"allowance_va"`
 	DemandVA    float64 `json:"demand_va"`
 	LeastLoad   bool    `json:"load_at_least" jsonschema_description:"true where the current of a load of it is not known"`
@@ -87,7 +93,7 @@ func services(o ReportOf) []ServiceSheet {
 
 func service(o ReportOf, p circuits.Panel) ServiceSheet {
 	s := ServiceSheet{Panel: p.Name, System: p.System.Name, Volts: float64(p.System.LineToLine), Phases: 1, Groups: []LoadGroup{}, Classes: []LoadClass{},
-		DemandVA: float64(p.DemandVA), RequiredAmps: float64(p.Required), MainAmps: known(p.Main), LightingHours: []LitHours{}}
+		DemandVA: float64(p.DemandVA), RequiredAmps: float64(p.Required), MainAmps: known(p.Main), LightingHours: []LitHours{}, NotAdded: []string{}, Compressors: []string{}}
 	if p.System.Form == inventory.TwoWire {
 		s.Volts = float64(p.System.LineToNeutral)
 	}
@@ -138,6 +144,12 @@ func (s *ServiceSheet) calculate(o ReportOf, p circuits.Panel, carried []circuit
 					va := float64(l.Draw.VA) * float64(l.Count)
 					g.ConnectedVA += va
 					g.AllowanceVA += va * (allowance(o, l) - 1)
+					switch {
+					case marked(l) || motor(l):
+						g.Individual += va
+					case l.Continuous:
+						g.Continuous += va
+					}
 				}
 			}
 		}
@@ -160,8 +172,9 @@ func (s *ServiceSheet) calculate(o ReportOf, p circuits.Panel, carried []circuit
 		sum += *s.MeasuredVA
 	}
 	if less := sum - s.DemandVA; less > 0.5 { // a sum in another order differs in its last digits
-		s.NotAddedVA = less
+		s.NotAddedVA, s.NotAdded = less, notAdded(o, p, carried)
 	}
+	s.Clauses = calculatedBy(o, carried)
 	s.BalancedAmps = s.DemandVA / s.Volts
 	if s.Phases == 3 {
 		s.BalancedAmps /= math.Sqrt(3)
@@ -170,6 +183,55 @@ func (s *ServiceSheet) calculate(o ReportOf, p circuits.Panel, carried []circuit
 		s.MarginAmps = number(float64(main - p.Required))
 		s.UsedPercent = number(100 * float64(p.Required) / float64(main))
 	}
+}
+
+// marked reports whether a load counts by the minimum circuit of its nameplate.
+func marked(l circuits.Load) bool { return l.Draw.MinCircuit.Known() && l.Draw.Amps > 0 }
+
+// motor reports whether a load counts as a motor: the largest with an allowance.
+func motor(l circuits.Load) bool { return l.Draw.Motor && !marked(l) }
+
+// notAdded tells what a service's loads have that does not count, or not in full.
+func notAdded(o ReportOf, p circuits.Panel, carried []circuits.Circuit) []string {
+	motors, interlocked, measured := 0, false, false
+	for _, c := range carried {
+		measured = measured || p.MeasuredPeak.Known() && c.Existing && !c.Changed
+		for _, l := range c.Loads {
+			if motor(l) {
+				motors += l.Count
+			}
+			known, _ := o.Results.Set.Named(l.Item)
+			interlocked = interlocked || known.Interlock != ""
+		}
+	}
+	out := []string{}
+	if m := o.Results.Profile.Motors; motors > 1 {
+		out = append(out, units.Round(100*(float64(m.Conductor)-1), 0)+" % of the motors other than the largest ("+m.SeveralCite.String()+")")
+	}
+	if interlocked {
+		out = append(out, "interlocked loads beyond the largest")
+	}
+	if measured {
+		out = append(out, "what the measured peak holds already")
+	}
+	return out
+}
+
+// calculatedBy lists the clauses that a service's calculation follows: those of the
+// rule on a panel's main, and of several motors.
+func calculatedBy(o ReportOf, carried []circuits.Circuit) []string {
+	out := []string{}
+	for _, r := range o.Results.Profile.Rules {
+		if cites, ok := r.In(o.Results.Profile.Edition); ok && r.ID == "panel-main" {
+			for _, c := range cites {
+				out = append(out, c.String())
+			}
+		}
+	}
+	if slices.ContainsFunc(carried, func(c circuits.Circuit) bool { return slices.ContainsFunc(c.Loads, motor) }) {
+		out = append(out, o.Results.Profile.Motors.SeveralCite.String())
+	}
+	return out
 }
 
 // allowance is the factor with which a load counts towards its panel.
@@ -250,11 +312,19 @@ func (s *ServiceSheet) classify(r Results, carried []circuits.Circuit) {
 			} else if classOf(item.Item) == "cooling" {
 				s.CoolingTons = nil
 			}
+			if i := item.Item; compresses(i.Kind) && !i.Motor.Known() && !slices.Contains(s.Compressors, i.Name) {
+				s.Compressors = append(s.Compressors, i.Name)
+			}
 			if hp, ok := item.Motor.Get(); ok && (s.LargestMotor == nil || float64(hp) > s.LargestMotor.HP) {
 				s.LargestMotor = &Motor{l.Item, float64(hp)}
 			}
 		}
 	}
+}
+
+// compresses reports whether equipment of a kind has a compressor for its largest motor.
+func compresses(k string) bool {
+	return k == inventory.AirConditioner || k == inventory.Chiller || k == inventory.Dehumidifier
 }
 
 func (k *LoadClass) add(l circuits.Load) {
@@ -276,6 +346,9 @@ func (s *ServiceSheet) hours(o ReportOf, panel string) {
 		g := p.All
 		s.PeakWatts, s.DemandWatts, s.DemandTimeVA = float64(g.Peak.Power), float64(g.Demand.Power), float64(g.DemandVA.Apparent)
 		s.DemandAt, s.KWhPerDay, s.KWhPerMonth, s.LoadFactor, s.AtLeast = g.Demand.At.String(), float64(g.Energy), float64(g.Month), percent(g.LoadFactor), g.AtLeast
+		if s.DemandWatts > 0 && s.LoadFactor != nil {
+			s.DemandFactor = number(100 * s.KWhPerDay / 24 * 1000 / s.DemandWatts)
+		}
 	}
 	for _, r := range o.Results.Inventory.Rooms {
 		w, ok := r.Lights.Get()

@@ -1,11 +1,13 @@
 package document
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"branchwork/circuits"
+	"branchwork/codes"
 	"branchwork/loads"
 	"branchwork/loads/day"
 	"branchwork/loads/inventory"
@@ -184,4 +186,30 @@ func TestScheduleTellsTypesApart(t *testing.T) {
 	require.Len(t, d.Equipment, 2, "what no circuit feeds is a line of its own")
 	require.Equal(t, 2, d.Equipment[1].Count)
 	require.Nil(t, d.Equipment[1].Volts)
+}
+
+// TestNothingReadsAsIfTheSecondaryWereSized: a feeder's conductors end at the
+// primary of its transformer.
+func TestNothingReadsAsIfTheSecondaryWereSized(t *testing.T) {
+	d := reported(t, func(r *Results) {
+		through := circuits.Panel{Name: "LP2", Feeder: &circuits.Feeder{From: "LP1", Panel: "LP2", Transformer: &circuits.Transformer{Rating: 45000, Phases: 3, Primary: 480, Secondary: 208}}}
+		r.Plan.Panels = append(r.Plan.Panels, through)
+	})
+	says := "secondary of the transformer of panel LP2: NOT SIZED OR CHECKED"
+	require.Contains(t, strings.Join(d.Materials.NotCounted, "\n"), says)
+	require.Equal(t, SecondaryOpen, d.Plan.Panels[1].Feeder.Transformer.Secondary)
+	last := d.Unknown[len(d.Unknown)-1]
+	require.Equal(t, Place{"panel", "LP2"}, last.Place)
+	require.Contains(t, last.Ask, "NOT SIZED")
+	feeder := d.Working.About("LP2").Subjects[0].Sections[1]
+	require.Contains(t, feeder.Notes[0], "secondary NOT SIZED")
+}
+
+func TestAPlaceThatIsNotStatedIsAskedFor(t *testing.T) {
+	d := reported(t, func(r *Results) {
+		r.Plan.Circuits[0].Protection = codes.Protection{Open: "the location is not stated"}
+	})
+	require.Equal(t, "GFCI ? (location not stated)", d.Plan.Circuits[0].GroundFault())
+	require.Contains(t, d.Unknown, Question{Place{"site", "Sample bay"}, "the location, dry, damp or wet, of bar-640", []string{"ground-fault protection of their receptacles"}})
+	require.Contains(t, d.Materials.NotCounted, "ground-fault protection of circuits LP1-1: their location is not stated")
 }

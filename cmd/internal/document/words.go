@@ -10,6 +10,10 @@ import (
 // Unknown stands where a figure has a meaning and is not known.
 const Unknown = "?"
 
+// SecondaryOpen says of a transformer's secondary side that a feeder's figures end
+// before it.
+const SecondaryOpen = "NOT SIZED OR CHECKED: conductors with neutral, their overcurrent protection, grounding of the derived system"
+
 // Words writes a conductor: "12 AWG copper THHN".
 func (c Conductor) Words() string {
 	parts := []string{Unknown}
@@ -39,11 +43,14 @@ func (c Circuit) Outlet() string {
 	return c.Receptacle.Name
 }
 
-// GroundFault says which protection is called for, or none in the words given; of
+// GroundFault says which protection is called for, as far as that can be told; of
 // an existing circuit also whether it is installed.
-func (c Circuit) GroundFault(none string) string {
-	s := none
-	if c.Protection.Needed {
+func (c Circuit) GroundFault() string {
+	s := "no GFCI called for"
+	switch {
+	case c.Protection.Open != "":
+		s = "GFCI " + Unknown + " (location not stated)"
+	case c.Protection.Needed:
 		s = c.Protection.Class
 		if c.Protection.TripMA != nil {
 			s += ", trips from " + units.Round(*c.Protection.TripMA, 1) + " mA"

@@ -59,17 +59,17 @@ func (p *page) cover() Cover {
 		{"Code profile", spans(text(d.CodeTitle + " (" + d.Code + ")"))},
 		{"Use", spans(text(d.Use))},
 		{"Prepared for", spans(text(readers(p.d.Parts)))},
-		{"Checked", spans(count(d.Checked.Rules, "plan.checked.rules"), text(" rules of the profile and of good practice"))},
+		{"Checked", spans(count(d.Checked.Rules, "plan.checked.rules"), text(" rules, those of the profile and "), count(d.Checked.Practice, "plan.checked.practice_rules"), text(" of good practice"))},
 	}
 	for i, s := range p.d.Services {
 		key := path("services", i, "main_amps")
 		c.Facts = append(c.Facts, Field{"Service", append(spans(text("panel "), p.panel(s.Panel), text(", "+s.System+", main ")), maybeAmount(s.MainAmps, 2, key), text(" A"))})
 	}
 	c.Assumed = spans(text(plural(len(p.d.Assumed), "assumption", "assumptions")), text(": values that the file does not give and that were taken in their place. "),
-		p.link(text("Read and confirm them"), atQuestions, "assumed"))
+		p.link(text("Read and confirm them"), atQuestions, "assumed"), text("."))
 	c.Missing = spans(text("Nothing that a rule asks for is missing from the file."))
 	if n := len(p.d.Unknown); n > 0 {
-		c.Missing = spans(text(plural(n, "fact is", "facts are")+" not known and leave rules open. "), p.link(text("See the open questions"), atQuestions, "unknown"))
+		c.Missing = spans(text(plural(n, "fact is", "facts are")+" not known. "), p.link(text("See the open questions"), atQuestions, "unknown"), text("."))
 	}
 	return c
 }

@@ -25,7 +25,7 @@ func (p *page) directories() []Block {
 // panels are all of them at a glance.
 func (p *page) panels() Table {
 	t := Table{Name: "panels", Sheet: "Panels", Caption: "Panels at a glance", Columns: []Column{col("Panel"), col("System"), col("Fed from"), fig("Main", "A"), fig("Bus", "A"),
-		fig("Fullest leg needs", "A"), fig("Imbalance", "%"), fig("Neutral", "A"), fig("Spaces", ""), fig("Used", ""), fig("Connected", "VA"), fig("Demand", "VA"), data("Complete"), data("Findings")}}
+		fig("Fullest leg needs", "A"), fig("Imbalance (most − least) / mean", "%"), fig("Neutral", "A"), fig("Spaces", ""), fig("Used", ""), fig("Connected", "VA"), fig("Calculated load", "VA"), data("Complete"), data("Findings")}}
 	for i, x := range p.d.Plan.Panels {
 		key := func(k string) string { return path("plan.panels", i, k) }
 		from := cellText("the service")
@@ -62,7 +62,8 @@ func (p *page) panelFields(i int, x document.Panel) Fields {
 		spaces = spans(count(x.SpacesUsed, key("spaces_used")), text(" of "), count(*x.Spaces, key("spaces")), text(" used"))
 	}
 	f = append(f, Field{"Spaces", spaces}, Field{"Operating current", p.legAmps(i, x)})
-	f = append(f, Field{"Neutral", spans(maybe(x.NeutralAmps, 2, key("neutral_amps")), text(" A, the most in any state"))}, Field{"Imbalance", spans(maybe(x.ImbalancePercent, 1, key("imbalance_percent")), text(" % between the legs"))})
+	f = append(f, Field{"Neutral", spans(maybe(x.NeutralAmps, 2, key("neutral_amps")), text(" A, the most in any state, third harmonic of electronic supplies included"))},
+		Field{"Imbalance", spans(maybe(x.ImbalancePercent, 1, key("imbalance_percent")), text(" % of their mean between the fullest and the emptiest leg"))})
 	if x.LeastLoad {
 		f = append(f, Field{"Caution", leastSays()})
 	}
@@ -85,11 +86,14 @@ func (p *page) fedFrom(i int, x document.Panel) []Span {
 		return spans(text("the service"))
 	}
 	key := func(k string) string { return path("plan.panels", i, "feeder."+k) }
-	s := spans(text("panel "), p.panel(f.From), textf(", spaces %s, ", numbersText(f.Spaces)), maybeAmount(f.BreakerAmps, 2, key("breaker_amps")), textf(" A %d-pole; ", f.Poles), text(wire(f.Conductor)+"; ground "+orUnknown(f.Ground.Size)+"; "))
+	s := spans(text("panel "), p.panel(f.From), textf(", spaces %s, ", numbersText(f.Spaces)), maybeAmount(f.BreakerAmps, 2, key("breaker_amps")), textf(" A %d-pole; ", f.Poles), text(wire(f.Conductor)+"; "+p.d.Plan.GroundCalled+" "+orUnknown(f.Ground.Size)+"; "))
+	if f.Transformer != nil {
+		s = append(s, text("to the transformer's primary, "))
+	}
 	s = append(s, p.length(f.Conductor.LengthFeet, key("conductor.length_ft")), text(" "+p.m.LengthUnit()+"; drop "), maybe(f.Conductor.DropPercent, 2, key("conductor.drop_percent")), text(" %"))
 	if t := f.Transformer; t != nil {
 		s = append(s, text("; transformer "), scaled(t.VA, 0.001, 1, key("transformer.va")), text(" kVA, "),
-			amount(t.PrimaryVolts, 0, key("transformer.primary_volts")), text(" to "), amount(t.SecondaryVolts, 0, key("transformer.secondary_volts")), text(" V"))
+			amount(t.PrimaryVolts, 0, key("transformer.primary_volts")), text(" to "), amount(t.SecondaryVolts, 0, key("transformer.secondary_volts")), text(" V; secondary "+t.Secondary))
 	}
 	return s
 }
@@ -108,7 +112,7 @@ func (p *page) legAmps(i int, x document.Panel) []Span {
 // schedule is what every circuit of a panel carries and is made of.
 func (p *page) schedule(x document.Panel) Table {
 	t := Table{Name: "circuits", Of: x.Name, OfHead: "Panel", Sheet: "Circuits", Caption: "Circuits of panel " + svg.Plain(x.Name), Columns: []Column{col("Circuit"), col("Spaces"), fig("Supply", "V"), fig("Breaker", "A"),
-		fig("Load", "A"), fig("Required", "A"), fig("Free", "A"), col("Conductor, ground, raceway"), col("Outlet, ground-fault protection"), col("Governing limit"), fig("Used", "%"), nav(), data("Standing"), data("Findings")}}
+		fig("Load", "A"), fig("Required", "A"), fig("Free", "A"), col("Conductor, " + p.d.Plan.GroundCalled + ", raceway"), col("Outlet, ground-fault protection"), col("Governing limit"), fig("Used", "%"), nav(), data("Standing"), data("Findings")}}
 	for i, c := range p.d.Plan.Circuits {
 		if c.Panel != x.Name {
 			continue
@@ -121,17 +125,25 @@ func (p *page) schedule(x document.Panel) Table {
 		t.Rows = append(t.Rows, Row{ID: id("c", i), Cells: []Cell{
 			p.called(c), in(Span{Text: numbersText(c.Spaces), Class: "nb"}, text(" "), Span{Text: strings.Join(c.Legs, "-"), Class: "nb"}), figure(amount(c.Volts, 0, key("volts"))), figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))),
 			figure(maybe(c.LoadAmps, 2, key("load_amps"))), figure(maybe(c.RequiredAmps, 2, key("required_amps"))), figure(maybe(c.FreeAmps, 2, key("free_amps"))),
-			wide(wire(c.Conductor) + "; " + orUnknown(c.Ground.Size) + " ground" + p.racewayOf(i)), in(Span{Text: c.Outlet(), Class: "nb"}, text(", "+c.GroundFault("no GFCI called for"))), binds, used, in(p.see(c.Name, atDirectories)...), stands(c), p.found("circuit", c.Name)}})
+			wide(wire(c.Conductor) + "; " + orUnknown(c.Ground.Size) + " " + p.d.Plan.GroundCalled + p.racewayOf(i) + unheld(c)), in(Span{Text: c.Outlet(), Class: "nb"}, text(", "+c.GroundFault())), binds, used, in(p.see(c.Name, atDirectories)...), stands(c), p.found("circuit", c.Name)}})
 	}
 	return t
 }
 
 func (p *page) racewayOf(circuit int) string {
-	r := p.d.HomeRuns[circuit].Raceway
-	if r == nil || r.Trade == "" {
+	h := p.d.HomeRuns[circuit]
+	if h.Raceway == nil || h.Raceway.Trade == "" {
 		return ""
 	}
-	return "; " + r.Trade + " " + r.Kind
+	return "; " + racewayText(h)
+}
+
+// unheld says which rules on what a circuit feeds were not applied.
+func unheld(c document.Circuit) string {
+	if c.NotApplied == "" {
+		return ""
+	}
+	return "; " + c.NotApplied
 }
 
 // standing says what is not new.

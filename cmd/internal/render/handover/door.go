@@ -8,6 +8,7 @@ import (
 // Directory is the odd/even directory of a panel, as it hangs in the door.
 type Directory struct {
 	Of, Caption string
+	Called      string // in short, what equipment is grounded by
 	Rows        []DirectoryRow
 	Legs        []LegSum
 	Sum         []Span
@@ -38,7 +39,7 @@ type LegSum struct {
 
 func (p *page) directory(i int, x document.Panel) Directory {
 	d := p.d.Directories[i]
-	out := Directory{Of: x.Name, Caption: "Circuit directory of panel " + svg.Plain(x.Name)}
+	out := Directory{Of: x.Name, Called: p.d.Plan.GroundCalled, Caption: "Circuit directory of panel " + svg.Plain(x.Name)}
 	for k, r := range d.Rows {
 		key := path(path("directories", i, "rows"), k, "")
 		out.Rows = append(out.Rows, DirectoryRow{Leg: r.Leg, Left: p.slot(r.Left, key+"left."), Right: p.slot(r.Right, key+"right.")})
@@ -52,14 +53,14 @@ func (p *page) directory(i int, x document.Panel) Directory {
 
 func (d *Directory) sum(i int, x document.Panel, of document.Directory) {
 	key := func(k string) string { return path("plan.panels", i, k) }
-	connected, demand := connectedVA(x, key("connected_va")), number(x.DemandVA, 0, key("demand_va"))
+	connected, calculated := connectedVA(x, key("connected_va")), number(x.DemandVA, 0, key("demand_va"))
 	vacant := maybeCount(of.Vacant, path("directories", i, "vacant"))
 	with := "with the allowance for continuous load" + other(x)
 	if x.LeastLoad {
 		with += ", a least value: the current of a load is not known"
 	}
-	d.Sum = spans(text("Connected "), connected, text(" VA; demand "), demand, text(" VA "+with+"; "), vacant, text(" spaces without a breaker"))
-	d.totals = []Field{{"Connected, all legs, VA", spans(connected)}, {"Demand " + with + ", VA", spans(demand)}, {"Spaces without a breaker", spans(vacant)}}
+	d.Sum = spans(text("Connected "), connected, text(" VA; calculated load "), calculated, text(" VA "+with+"; "), vacant, text(" spaces without a breaker"))
+	d.totals = []Field{{"Connected, all legs, VA", spans(connected)}, {"Calculated load " + with + ", VA", spans(calculated)}, {"Spaces without a breaker", spans(vacant)}}
 	if of.Beyond > 0 {
 		beyond := count(of.Beyond, path("directories", i, "beyond"))
 		d.Sum = append(d.Sum, text("; "), beyond, text(" spaces drawn here do not exist in the panel"))
@@ -77,7 +78,7 @@ func connectedVA(x document.Panel, key string) Span {
 	return number(x.ConnectedVA, 0, key)
 }
 
-// other says that a demand holds load that is not listed.
+// other says that a calculated load holds load that is not listed.
 func other(x document.Panel) string {
 	if x.OtherLoadAmps == nil && x.MeasuredPeakAmps == nil {
 		return ""
@@ -99,12 +100,15 @@ func (p *page) slot(s document.Slot, key string) Slot {
 			k := p.at.panels[s.Feeds]
 			out.Text = spans(p.link(name(s.Description), atDirectories, id("p", k)))
 			f := p.d.Plan.Panels[k].Feeder
-			out.Wire = short(f.Conductor, f.Ground)
+			out.Wire = p.short(f.Conductor, f.Ground)
+			if f.Transformer != nil {
+				out.Wire += ", to the primary"
+			}
 		} else {
 			k := p.at.circuits[s.Circuit]
 			c := p.d.Plan.Circuits[k]
 			out.Text = append(spans(p.circuit(s.Circuit), text(": "), name(s.Description)), p.findingLinks("circuit", s.Circuit)...)
-			out.Wire = short(c.Conductor, c.Ground) + p.racewayOf(k)
+			out.Wire = p.short(c.Conductor, c.Ground) + p.racewayOf(k) + unheld(c)
 		}
 	}
 	out.VA = figure(maybe(s.VA, 0, key+"va"))
@@ -113,9 +117,9 @@ func (p *page) slot(s document.Slot, key string) Slot {
 
 // short writes conductor and ground for a narrow column: the insulation stands in
 // the schedule.
-func short(c document.Conductor, g document.Ground) string {
+func (p *page) short(c document.Conductor, g document.Ground) string {
 	c.Insulation = nil
-	return c.Words() + "; " + orUnknown(g.Size) + " ground"
+	return c.Words() + "; " + orUnknown(g.Size) + " " + p.d.Plan.GroundCalled
 }
 
 // Columns of the directory as a table, which its totals follow from.
@@ -130,8 +134,8 @@ const (
 // spaces.
 func (d Directory) Table() Table {
 	t := Table{Name: "directories", Of: d.Of, OfHead: "Panel", Sheet: "Panel " + svg.Plain(d.Of), Caption: d.Caption, Columns: []Column{
-		fig("No.", "odd"), col("Description, odd"), col("Conductor, ground, raceway, odd"), fig("Breaker, odd", "A"), fig("Poles, odd", ""), fig("Connected, odd", "VA"), col("Leg"),
-		fig("Connected, even", "VA"), fig("Poles, even", ""), fig("Breaker, even", "A"), col("Conductor, ground, raceway, even"), col("Description, even"), fig("No.", "even")}}
+		fig("No.", "odd"), col("Description, odd"), col("Conductor, " + d.Called + ", raceway, odd"), fig("Breaker, odd", "A"), fig("Poles, odd", ""), fig("Connected, odd", "VA"), col("Leg"),
+		fig("Connected, even", "VA"), fig("Poles, even", ""), fig("Breaker, even", "A"), col("Conductor, " + d.Called + ", raceway, even"), col("Description, even"), fig("No.", "even")}}
 	for _, r := range d.Rows {
 		l, e := r.Left, r.Right
 		t.Rows = append(t.Rows, Row{Cells: []Cell{l.Number, in(l.Text...), cellText(l.Wire), breaker(l.Amps), breaker(l.Poles), l.VA, cellText(r.Leg),

@@ -22,12 +22,12 @@ func (p *page) oneLine() []Block {
 		out = append(out, drawn(f, nil))
 	}
 	return append(out, Paragraph{Class: "quiet", Spans: spans(text("Symbols of IEC 60617: a blade with a cross is a circuit breaker, two circles that overlap are a transformer, " +
-		"a crossed circle is lighting, M is what turns, an arrow is any other load. Grounding and bonding are not drawn: they are the licensed professional's."))})
+		"a crossed circle is lighting, M is motor load, an arrow is any other load. Grounding and bonding are not drawn: they are the licensed professional's."))})
 }
 
 // floors are the rooms with their fixtures by circuit.
 func (p *page) floors() []Block {
-	out := []Block{Paragraph{Spans: spans(text("Fixtures stand in rows along the longer side of a room and are numbered there and back; each circuit has a hatch, a colour and a label. " +
+	out := []Block{Paragraph{Spans: spans(text("Fixtures stand in rows along the longer side of a room and are numbered there and back; each circuit has a hatch, a color and a label. " +
 		"The label is the circuit's first space; a wedge marks where its home run arrives. The place of a fixture is its middle; its outline is not to scale."))}}
 	room := ""
 	for i, f := range p.d.Floors {

@@ -14,7 +14,7 @@ func (p *page) findings() []Block {
 		out = append(out, list)
 	}
 	out = append(out, Heading{Level: 3, Spans: spans(text("What was checked, and what was not"))},
-		Paragraph{Spans: spans(count(d.Checked.Rules, "plan.checked.rules"), text(" rules against "+d.Checked.CodeTitle+". Not checked:"))})
+		Paragraph{Spans: spans(count(d.Checked.Rules, "plan.checked.rules"), text(" rules, those of "+d.Checked.CodeTitle+" and "), count(d.Checked.Practice, "plan.checked.practice_rules"), text(" of good practice. Not checked:"))})
 	return append(out, bullets(d.Checked.NotCovered))
 }
 

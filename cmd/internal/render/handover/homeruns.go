@@ -2,6 +2,7 @@ package handover
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"branchwork/cmd/internal/document"
@@ -15,31 +16,47 @@ func (p *page) homeRuns() []Block {
 	feeders := Table{Name: "feeders", Sheet: "Feeders", Caption: "Feeders", Columns: []Column{col("To panel"), col("From"), fig("Breaker", "A"), col("Wires"), col("Raceway"), fig("Fill", "%"), fig("Length", unit), fig("Load", "A"), fig("Required", "A"), fig("Drop", "%")}}
 	for i, h := range p.d.HomeRuns {
 		if h.Feeds != "" {
-			feeders.Rows = append(feeders.Rows, p.feederRow(i, h))
+			feeders.Rows = append(feeders.Rows, p.feederRows(i, h)...)
 			continue
 		}
 		k := p.at.circuits[h.Circuit]
 		c := p.d.Plan.Circuits[k]
 		key := func(s string) string { return path("plan.circuits", k, s) }
 		runs.Rows = append(runs.Rows, Row{ID: id("h", k), Cells: []Cell{
-			p.called(c), in(p.panel(h.Panel)), in(p.roomNames(h.Rooms)...), wide(wiresText(h)), racewayCell(h), fillCell(i, h),
+			p.called(c), in(p.panel(h.Panel)), in(p.roomNames(h.Rooms)...), wide(p.wiresText(h)), p.racewayCell(h), fillCell(i, h),
 			figure(p.length(h.FirstFeet, path("home_runs", i, "first_ft"))), figure(p.length(h.LastFeet, path("home_runs", i, "last_ft"))),
 			figure(maybe(c.Conductor.DropPercent, 2, key("conductor.drop_percent"))), figure(amount(c.DropLimit, 2, key("drop_limit_percent"))), in(p.see(h.Circuit, atHomeRuns)...), stands(c)}})
 	}
-	out := []Block{Paragraph{Spans: spans(text("Lengths are one way. To the last outlet a run follows the row at its spacing; drop is at the last outlet in the worst state of the day."))}, runs}
+	enlarged := ""
+	if slices.ContainsFunc(p.d.Plan.Circuits, func(c document.Circuit) bool { return c.Conductor.SizeBeforeDrop != "" }) {
+		enlarged = " A conductor enlarged for voltage drop may not fit the terminals of its breaker or device: reduce it at a splice where they are not marked for its size."
+	}
+	out := []Block{Paragraph{Spans: spans(text("Lengths are one way. To the last outlet a run follows the row at its spacing; drop is at the last outlet in the worst state of the day." + enlarged))}, runs}
 	if len(feeders.Rows) > 0 {
 		out = append(out, feeders)
 	}
 	return out
 }
 
-func (p *page) feederRow(i int, h document.HomeRun) Row {
+// feederRows are the feeder and, where a transformer stands in it, the secondary
+// side, which a row that ends at the primary must not be taken to reach.
+func (p *page) feederRows(i int, h document.HomeRun) []Row {
 	k := p.at.panels[h.Feeds]
 	f := p.d.Plan.Panels[k].Feeder
 	key := func(s string) string { return path("plan.panels", k, "feeder."+s) }
-	return Row{ID: id("hp", k), Cells: []Cell{in(p.panel(h.Feeds)), in(p.panel(h.Panel)), figure(maybeAmount(f.BreakerAmps, 2, key("breaker_amps"))), cellText(wiresText(h)), racewayCell(h), fillCell(i, h),
+	to := spans(p.panel(h.Feeds))
+	if f.Transformer != nil {
+		to = append(to, text(": to the transformer's primary"))
+	}
+	out := []Row{{ID: id("hp", k), Cells: []Cell{in(to...), in(p.panel(h.Panel)), figure(maybeAmount(f.BreakerAmps, 2, key("breaker_amps"))), cellText(p.wiresText(h)), p.racewayCell(h), fillCell(i, h),
 		figure(p.length(h.FirstFeet, path("home_runs", i, "first_ft"))), figure(number(f.LoadAmps, 2, key("load_amps"))), figure(number(f.RequiredAmps, 2, key("required_amps"))),
-		figure(maybe(f.Conductor.DropPercent, 2, key("conductor.drop_percent")))}}
+		figure(maybe(f.Conductor.DropPercent, 2, key("conductor.drop_percent")))}}}
+	if t := f.Transformer; t != nil {
+		open := func() Cell { return Cell{Text: unknown, Class: "unknown", Num: true} }
+		out = append(out, Row{Cells: []Cell{in(p.panel(h.Feeds), text(": transformer to panel, secondary")), cellText("transformer"), open(), cellText(t.Secondary), cellText(unknown), blank(),
+			open(), open(), open(), open()}})
+	}
+	return out
 }
 
 func (p *page) roomNames(rooms []string) []Span {
@@ -50,7 +67,7 @@ func (p *page) roomNames(rooms []string) []Span {
 }
 
 // wiresText writes the wires of a run: "2 × 12 AWG copper THHN + 12 AWG ground".
-func wiresText(h document.HomeRun) string {
+func (p *page) wiresText(h document.HomeRun) string {
 	var parts []string
 	for _, w := range h.Wires {
 		s := fmt.Sprintf("%d × %s", w.Count, orUnknown(w.Size))
@@ -61,6 +78,8 @@ func wiresText(h document.HomeRun) string {
 					s += " " + *x
 				}
 			}
+		case "ground":
+			s += " " + p.d.Plan.GroundCalled
 		default:
 			s += " " + w.Use
 		}
@@ -73,7 +92,7 @@ func wiresText(h document.HomeRun) string {
 	return s
 }
 
-func racewayCell(h document.HomeRun) Cell {
+func (p *page) racewayCell(h document.HomeRun) Cell {
 	r := h.Raceway
 	switch {
 	case r == nil && h.Existing:
@@ -83,7 +102,10 @@ func racewayCell(h document.HomeRun) Cell {
 	case r.Trade == "":
 		return cellText(unknown + " " + r.Why)
 	}
-	s := r.Trade + " " + r.Kind
+	s := racewayText(h)
+	if h.Sets > 1 {
+		s += ", one set with its " + p.d.Plan.GroundCalled + " in each"
+	}
 	if h.OnCircuits > 1 {
 		s += fmt.Sprintf(", shared by %d circuits", h.OnCircuits)
 	}
@@ -95,4 +117,13 @@ func fillCell(i int, h document.HomeRun) Cell {
 		return blank()
 	}
 	return figure(number(h.Raceway.FillPercent, 0, path("home_runs", i, "raceway.fill_percent")))
+}
+
+// racewayText writes the raceways of a run, one for each of its sets: "2 × 2 in EMT".
+func racewayText(h document.HomeRun) string {
+	s := h.Raceway.Trade + " " + h.Raceway.Kind
+	if h.Sets > 1 {
+		s = fmt.Sprintf("%d × %s", h.Sets, s)
+	}
+	return s
 }

@@ -170,3 +170,12 @@ func (p *page) called(c document.Circuit) Cell {
 // findingNumber is the number that a finding has on the page: the gravest comes
 // first there, last in the document.
 func (p *page) findingNumber(i int) int { return len(p.d.Plan.Findings) - i }
+
+// itemLinks names items, with commas between.
+func (p *page) itemLinks(names []string) []Span {
+	var lists [][]Span
+	for _, n := range names {
+		lists = append(lists, spans(p.item(n)))
+	}
+	return joined(", ", lists...)
+}

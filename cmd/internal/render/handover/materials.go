@@ -30,7 +30,7 @@ func (p *page) materials() []Block {
 		key := func(k string) string { return path("materials.conductors", i, k) }
 		use := "circuit and neutral"
 		if w.Use == "ground" {
-			use = "equipment ground"
+			use = "equipment " + p.d.Plan.GroundCalled
 		}
 		wires.Rows = append(wires.Rows, Row{Cells: []Cell{cellText(w.Size), cellText(strings.TrimSpace(w.Material + " " + w.Insulation)), cellText(use),
 			figure(p.length(&w.NetFeet, key("net_ft"))), following(figure(p.length(&w.OrderFeet, key("order_ft"))), p.ordered(i, 3))}})

@@ -2,6 +2,8 @@ package handover
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"branchwork/cmd/internal/document"
 	"branchwork/cmd/internal/render/svg"
@@ -13,17 +15,26 @@ func (p *page) loads() []Block {
 	for i, s := range p.d.Services {
 		key := func(k string) string { return path("services", i, k) }
 		out = append(out, Heading{Level: 3, Spans: spans(text("Service at panel "), p.panel(s.Panel), text(", "+s.System))})
-		t := Table{Name: "load-calculation", Of: s.Panel, OfHead: "Panel", Class: "sheet", Caption: "Load calculation of panel " + svg.Plain(s.Panel), Columns: []Column{col("Group"), fig("Connected", "VA"), fig("Allowance", "VA"), fig("Demand", "VA")}}
+		t := Table{Name: "load-calculation", Of: s.Panel, OfHead: "Panel", Class: "sheet", Caption: "Load calculation of panel " + svg.Plain(s.Panel), Columns: []Column{col("Group"), fig("Connected", "VA"),
+			fig("Of it continuous", "VA"), fig("Of it motors, nameplates", "VA"), fig("Allowance", "VA"), fig("Calculated load", "VA")}}
+		const connected, allowance, calculated = 1, 4, 5
 		for k, g := range s.Groups {
 			at := func(c string) string { return path(key("groups"), k, c) }
 			show := figureUnless(g.LeastLoad)
-			t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(g.Category), show(g.ConnectedVA, at("connected_va")), show(g.AllowanceVA, at("allowance_va")), following(show(g.DemandVA, at("demand_va")), across(k, 1, 2))}})
+			t.Rows = append(t.Rows, Row{Cells: []Cell{cellText(g.Category), show(g.ConnectedVA, at("connected_va")), show(g.Continuous, at("continuous_va")), show(g.Individual, at("motor_va")),
+				show(g.AllowanceVA, at("allowance_va")), following(show(g.DemandVA, at("demand_va")), across(k, connected, allowance))}})
 		}
-		line := func(what string, a, b, c Cell) { t.Foot = append(t.Foot, Row{Cells: []Cell{cellText(what), a, b, c}}) }
+		line := func(what string, a, b, c Cell) {
+			t.Foot = append(t.Foot, Row{Cells: []Cell{cellText(what), a, gap(), gap(), b, c}})
+		}
 		show := figureUnless(s.LeastLoad)
-		line("Listed in the file", following(show(s.ConnectedVA, key("connected_va")), t.body(1)), following(show(s.AllowanceVA, key("allowance_va")), t.body(2)), gap())
+		line("Listed in the file", following(show(s.ConnectedVA, key("connected_va")), t.body(connected)), following(show(s.AllowanceVA, key("allowance_va")), t.body(allowance)), gap())
 		if s.NotAddedVA > 0 {
-			line("Not added: interlocked loads beyond the largest, and what a measured peak holds already", gap(), gap(), figure(minus(s.NotAddedVA, key("not_added_va"))))
+			what := "Not added"
+			if len(s.NotAdded) > 0 {
+				what += ": " + strings.Join(s.NotAdded, "; ")
+			}
+			line(what, gap(), gap(), figure(minus(s.NotAddedVA, key("not_added_va"))))
 		}
 		if s.OtherVA != nil {
 			line("Other load, stated, not listed", gap(), gap(), figure(number(*s.OtherVA, 0, key("other_va"))))
@@ -32,21 +43,44 @@ func (p *page) loads() []Block {
 			line("Measured peak with its allowance", gap(), gap(), figure(number(*s.MeasuredVA, 0, key("measured_va"))))
 		}
 		listed := len(t.Rows)
-		demand := across(listed, 1, 2)
+		sum := across(listed, connected, allowance)
 		if n := len(t.Foot); n > 1 {
-			demand.Terms = append(demand.Terms, Term{Column: 3, From: listed + 1, To: listed + n - 1})
+			sum.Terms = append(sum.Terms, Term{Column: calculated, From: listed + 1, To: listed + n - 1})
 		}
-		total := following(figure(number(s.DemandVA, 0, key("demand_va"))), demand)
+		total := following(figure(number(s.DemandVA, 0, key("demand_va"))), sum)
 		if s.LeastLoad {
 			total.Formula = nil // a part of it is not known
-			line("Demand, a least value", gap(), gap(), total)
+			line("Calculated load, a least value", gap(), gap(), total)
 		} else {
-			line("Demand", gap(), gap(), total)
+			line("Calculated load", gap(), gap(), total)
 		}
 		out = append(out, t, p.loadFields(i, s))
 	}
-	return append(out, Paragraph{Class: "quiet", Spans: spans(text("The allowance is the one that the profile puts on continuous load, or what a nameplate's minimum circuit asks for. " +
-		"No household demand factor is applied to grow equipment. The fullest leg decides, not the mean of the legs."))})
+	allowance := "The allowance is the one on continuous load"
+	if p.motors() {
+		allowance += ", and on motors and by nameplates whatever their hours: the largest motor's, and what a marked minimum circuit asks for beyond its amperes"
+	}
+	return append(out, Paragraph{Class: "quiet", Spans: spans(text(allowance + " (" + p.calculatedBy() + "). No household demand factor is applied to grow equipment. The fullest leg decides, not the mean of the legs."))})
+}
+
+// motors reports whether motors or nameplates are in a calculation.
+func (p *page) motors() bool {
+	return slices.ContainsFunc(p.d.Services, func(s document.ServiceSheet) bool {
+		return slices.ContainsFunc(s.Groups, func(g document.LoadGroup) bool { return g.Individual > 0 })
+	})
+}
+
+// calculatedBy names the clauses of the calculations, each once.
+func (p *page) calculatedBy() string {
+	var out []string
+	for _, s := range p.d.Services {
+		for _, c := range s.Clauses {
+			if !slices.Contains(out, c) {
+				out = append(out, c)
+			}
+		}
+	}
+	return strings.Join(out, "; ")
 }
 
 // figureUnless shows figures, all of them unknown where a part of them is.
@@ -102,7 +136,7 @@ func (p *page) letter() []Block {
 			{"Expected demand", spans(scaled(s.DemandWatts, 0.001, 1, key("demand_watts")), text(" kW, "), scaled(s.DemandTimeVA, 0.001, 1, key("demand_time_va")), text(" kVA, largest quarter-hour, from "+s.DemandAt+", all cycling loads on at once"))},
 			{"As it runs", spans(scaled(s.PeakWatts, 0.001, 1, key("peak_watts")), text(" kW, largest quarter-hour of the mean day"))},
 			{"Energy", spans(number(s.KWhPerDay, 0, key("kwh_per_day")), text(" kWh a day, "), number(s.KWhPerMonth, 0, key("kwh_per_month")), text(" kWh a month"))},
-			{"Load factor", spans(maybe(s.LoadFactor, 0, key("load_factor_percent")), text(" %"))},
+			{"Load factor", spans(maybe(s.LoadFactor, 0, key("load_factor_percent")), text(" % of the peak as it runs; "), maybe(s.DemandFactor, 0, key("load_factor_of_demand_percent")), text(" % of the expected demand"))},
 		}
 		if s.AtLeast || s.LeastLoad {
 			f = append(f, Field{"Caution", spans(text("these are least values: what a load draws is not known"))})
@@ -114,7 +148,11 @@ func (p *page) letter() []Block {
 			f = append(f, Field{"Cooling", spans(maybe(s.CoolingTons, 1, key("cooling_tons")), text(" tons of refrigeration, stated capacity"))})
 		}
 		if m := s.LargestMotor; m != nil {
-			f = append(f, Field{"Largest motor", spans(amount(m.HP, 3, key("largest_motor.hp")), text(" hp, "), p.item(m.Item), text("; how it starts: to be filled in"))})
+			f = append(f, Field{"Largest motor given in hp", spans(amount(m.HP, 3, key("largest_motor.hp")), text(" hp, "), p.item(m.Item), text("; how it starts: to be filled in"))})
+		}
+		if len(s.Compressors) > 0 {
+			list := spans(text("not among the motors above; RLA and LRA of the largest, and how it starts: to be filled in from the nameplates of "))
+			f = append(f, Field{"Compressors", append(list, p.itemLinks(s.Compressors)...)})
 		}
 		for k, l := range s.LightingHours {
 			at := path(key("lighting_hours"), k, "hours")
@@ -122,7 +160,7 @@ func (p *page) letter() []Block {
 			f = append(f, Field{"Lit hours", lit})
 		}
 		out = append(out, Fields{Name: "load-letter", Of: s.Panel, OfHead: "Panel", Rows: f}, p.classes(i, s),
-			Form{[]string{"Customer and contact", "Account and meter no.", "New, existing or upgrade", "Energise by (date)", "Load to follow later", "Standby generation", "Electrician and licence no."}})
+			Form{[]string{"Customer and contact", "Account and meter no.", "New, existing or upgrade", "Energize by (date)", "Load to follow later", "Standby generation", "Electrician and license no."}})
 	}
 	return append(out, Paragraph{Class: "quiet", Spans: spans(text("Connected load is what is there, not what runs at once. Tell the utility before load is added, also where the main would carry it."))})
 }

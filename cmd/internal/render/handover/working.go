@@ -40,6 +40,11 @@ func (p *page) anchorWorking() {
 // working is every figure of every circuit, panel and room, step by step.
 func (p *page) working() []Block {
 	out := []Block{Paragraph{Spans: spans(text("What was computed, in the order in which it was computed: formula, numbers put in, result, and the clause or source of each step."))}}
+	if p.d.For("electrician", "inspector") {
+		out = append(out, Paragraph{Class: "quiet", Spans: spans(text("Ic continuous current, In other, Im of loads marked with their circuit (MCA); k allowance for continuous load; I load; Ireq, Imin ampacity asked for; " +
+			"It, Ii ampacity in the columns of the terminations and of the insulation, Icorr corrected; fa, fb factors for ambient temperature and for current-carrying conductors; " +
+			"Ip, Iq parts of a current in phase with the voltage and at right angles; d distance, Mp, Mq current times distance; R, X ohms per 1,000 ft; V volts, S volt-amperes, P watts, pf power factor, n number."))})
+	}
 	for _, s := range p.d.Working.Subjects {
 		if !p.workedFor(s) {
 			continue

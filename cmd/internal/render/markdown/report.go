@@ -152,7 +152,7 @@ func steps(b *bytes.Buffer, x handover.Steps) {
 }
 
 func signature(b *bytes.Buffer, x handover.Signature) {
-	for _, s := range []string{"Reviewed by", "Licence no. and state", "Date", "Signature", "Stamp"} {
+	for _, s := range []string{"Reviewed by", "License no. and state", "Date", "Signature", "Stamp"} {
 		fmt.Fprintf(b, "- %s: \\_\\_\\_\\_\\_\\_\\_\\_\n", s)
 	}
 	b.WriteByte('\n')

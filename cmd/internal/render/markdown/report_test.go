@@ -80,6 +80,22 @@ func TestPartsInMarkdown(t *testing.T) {
 	require.NotContains(t, text, "Home runs")
 }
 
+// TestFeederStopsAtItsTransformer: every sheet that an electrician builds from says
+// that the conductors end at the primary.
+func TestFeederStopsAtItsTransformer(t *testing.T) {
+	text := report(t, site("greenhouse"))
+	for _, line := range []string{
+		`(?m)^\| P1: to the transformer's primary \| L1 \| 50 \| 3 × 8 AWG`,
+		`(?m)^\| P1: transformer to panel, secondary \| transformer \| \? \| NOT SIZED OR CHECKED: conductors with neutral`,
+		`(?m)^- Fed from: panel L1, .* to the transformer's primary, .*; secondary NOT SIZED`,
+		`(?m)^Drawing: .* Panel P1, .*, to the primary of a transformer of 30 kVA, 480 to 208 V; secondary NOT SIZED`,
+		`(?m)^- secondary of the transformer of panel P1: NOT SIZED`,
+		`(?m)^\| 6[0-9] \| feeder to panel.* to the primary `,
+	} {
+		require.Regexp(t, line, text)
+	}
+}
+
 func TestHostileNamesInAReport(t *testing.T) {
 	const name = "<script>alert(1)</script> | [x](javascript:y) `z` *b* # h"
 	toml := strings.ReplaceAll(`
@@ -111,4 +127,20 @@ wired = true
 	require.NotRegexp(t, `(?m)^# h`, bare)
 	require.Equal(t, 1, strings.Count(bare, "\n# ")+strings.Count(bare[:2], "# "), "one title")
 	require.NotEqual(t, 0, cli.Run([]string{"report", file, "--format", "markdown", "-o", file}, nil, io.Discard, io.Discard), "never over the inventory")
+}
+
+func TestParallelSetsHaveARacewayEach(t *testing.T) {
+	text := report(t, site("building"))
+	require.Regexp(t, `\| 2 sets of: .* \| 2 × 2-1/2 in EMT, one set with its ground in each \|`, text)
+	require.Regexp(t, "enlarged for voltage drop may not fit", text)
+}
+
+// TestTheCanadianReportCallsItBonding: a grounding conductor runs to the electrode
+// there; one wire has one name through all sheets.
+func TestTheCanadianReportCallsItBonding(t *testing.T) {
+	text := report(t, filepath.Join("..", "..", "..", "..", "testdata", "canada", "greenhouse-347.toml"))
+	require.NotRegexp(t, `AWG ground|ground [0-9]+ AWG|equipment ground`, text)
+	require.Regexp(t, `AWG bonding`, text)
+	require.Contains(t, text, "equipment bonding")
+	require.Contains(t, report(t, site("tent")), "AWG ground")
 }

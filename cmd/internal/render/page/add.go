@@ -91,7 +91,7 @@ func newCircuitBlocks(d document.Add, s System) []Block {
 	if len(d.NewCircuits) == 0 {
 		return nil
 	}
-	t := circuitTable(document.Plan{Circuits: d.NewCircuits}, s)
+	t := circuitTable(document.Plan{Circuits: d.NewCircuits, GroundCalled: d.GroundCalled}, s)
 	for _, c := range d.NewCircuits {
 		t.Rows = append(t.Rows, circuitRow(c, s))
 	}

@@ -26,7 +26,7 @@ func circuitTable(d document.Plan, s System) Table {
 		{Name: "load", Unit: "A", Part: 1},
 		{Name: "required", Unit: "A", Part: 1},
 		{Name: "wire", Part: 2},
-		{Name: "ground", Part: 2},
+		{Name: d.GroundCalled, Part: 2},
 		{Name: "run", Unit: s.lengthUnit(), Part: 2},
 		{Name: "drop", Unit: "%", Part: 2},
 		{Name: "outlet", Part: 2},
@@ -52,8 +52,8 @@ func circuitRow(c document.Circuit, s System) []Cell {
 		text(c.Name), text(c.Panel), text(spacesText(c.Spaces)), text(strings.Join(c.Legs, "-")), number(c.Volts, 0),
 		text(maybe(c.BreakerAmps, 0).Shown() + "/" + strconv.Itoa(c.Poles)), maybe(c.BreakerAmps, 0), whole(c.Poles),
 		text(feeds(c)), maybe(c.LoadAmps, 2), maybe(c.RequiredAmps, 2),
-		text(wire(c.Conductor)), text(groundText(c.Ground)), s.maybeLength(c.Conductor.LengthFeet), maybe(c.Conductor.DropPercent, 2),
-		text(c.Outlet()), text(c.GroundFault("not required")),
+		text(wireOf(c)), text(groundText(c.Ground)), s.maybeLength(c.Conductor.LengthFeet), maybe(c.Conductor.DropPercent, 2),
+		text(c.Outlet()), text(c.GroundFault()),
 		text(standing(c)), text(c.State), maybe(c.FreeAmps, 2), binding[0], binding[1], next[0], next[1], absent(c.MeasuredAmps),
 	}
 }
@@ -100,6 +100,15 @@ func standing(c document.Circuit) string {
 		return "existing"
 	}
 	return "new"
+}
+
+// wireOf writes a circuit's conductor, and which rules on what it feeds were not applied.
+func wireOf(c document.Circuit) string {
+	s := wire(c.Conductor)
+	if c.NotApplied != "" {
+		s += "; " + c.NotApplied
+	}
+	return s
 }
 
 // wire writes a conductor: "12 AWG copper THHN".

@@ -67,7 +67,7 @@ func findingBlocks(all []document.Finding) []Block {
 // checkedBlocks say what was looked at and what was not. They stand before the
 // findings, which end the page.
 func checkedBlocks(c document.Checked) []Block {
-	blocks := []Block{Heading{2, "What was checked"}, Text{Text: fmt.Sprintf("%s against %s; branchwork rules NAME explains one.", plural(c.Rules, "rule", "rules"), c.CodeTitle)}}
+	blocks := []Block{Heading{2, "What was checked"}, Text{Text: fmt.Sprintf("%s, those of %s and %d of good practice; branchwork rules NAME explains one.", plural(c.Rules, "rule", "rules"), c.CodeTitle, c.Practice)}}
 	if len(c.NotCovered) > 0 {
 		t := Table{ID: "not checked", DataOnly: true, Columns: []Column{{Name: "what"}}}
 		for _, n := range c.NotCovered {

@@ -8,7 +8,7 @@ import (
 )
 
 func panelBlocks(d document.Plan, p document.Panel, s System) []Block {
-	blocks := []Block{Heading{2, "Panel " + p.Name + ", " + p.System}, Fields{panelFields(p, s)}}
+	blocks := []Block{Heading{2, "Panel " + p.Name + ", " + p.System}, Fields{panelFields(p, d.GroundCalled, s)}}
 	t := circuitTable(d, s)
 	for _, c := range d.Circuits {
 		if c.Panel == p.Name {
@@ -21,7 +21,7 @@ func panelBlocks(d document.Plan, p document.Panel, s System) []Block {
 	return append(blocks, t)
 }
 
-func panelFields(p document.Panel, s System) []Field {
+func panelFields(p document.Panel, called string, s System) []Field {
 	spaces := plural(p.SpacesUsed, "space", "spaces") + " used, how many there are is not known"
 	if p.Spaces != nil {
 		spaces = fmt.Sprintf("%d of %d used", p.SpacesUsed, *p.Spaces)
@@ -38,7 +38,7 @@ func panelFields(p document.Panel, s System) []Field {
 		Field{"neutral", maybeAmount(p.NeutralAmps, 2, "A")},
 		Field{"imbalance", maybeAmount(p.ImbalancePercent, 1, "%") + " of their mean between the fullest and the emptiest leg"},
 		Field{"connected", maybeAmount(p.ConnectedWatts, 0, "W") + ", " + amount(p.ConnectedVA, 0, "VA")},
-		Field{"demand", amount(p.DemandVA, 0, "VA") + " with the allowance for continuous load"},
+		Field{"calculated load", amount(p.DemandVA, 0, "VA") + " with the allowance for continuous load"},
 	)
 	if p.LeastLoad {
 		fields = append(fields, Field{"caution", "amperes and volt-amperes here are least values: the current of a load is not known"})
@@ -53,7 +53,7 @@ func panelFields(p document.Panel, s System) []Field {
 		fields = append(fields, Field{"feeds", strings.Join(p.Feeds, ", ")})
 	}
 	if p.Feeder != nil {
-		fields = append(fields, feederFields(*p.Feeder, s)...)
+		fields = append(fields, feederFields(*p.Feeder, called, s)...)
 	}
 	return fields
 }
@@ -73,15 +73,19 @@ func legsText(p document.Panel) string {
 	return strings.Join(parts, ", ")
 }
 
-func feederFields(f document.Feeder, s System) []Field {
+func feederFields(f document.Feeder, called string, s System) []Field {
+	to := ""
+	if f.Transformer != nil {
+		to = "to the transformer's primary: "
+	}
 	fields := []Field{
 		{"fed from", fmt.Sprintf("%s, spaces %s, %s, %s", f.From, spacesText(f.Spaces), poles(f.Poles), amount(f.Volts, 0, "V"))},
 		{"feeder breaker", maybeAmount(f.BreakerAmps, 0, "A") + "; load " + amount(f.LoadAmps, 2, "A") + ", needs " + amount(f.RequiredAmps, 2, "A")},
-		{"feeder wire", wire(f.Conductor) + "; ground " + groundText(f.Ground) + "; run " + runText(f.Conductor, s) + "; drop " + maybeAmount(f.Conductor.DropPercent, 2, "%")},
+		{"feeder wire", to + wire(f.Conductor) + "; " + called + " " + groundText(f.Ground) + "; run " + runText(f.Conductor, s) + "; drop " + maybeAmount(f.Conductor.DropPercent, 2, "%")},
 	}
 	if t := f.Transformer; t != nil {
 		fields = append(fields, Field{"transformer", fmt.Sprintf("%s, %s to %s, %d-phase%s",
-			amount(t.VA/1000, 1, "kVA"), amount(t.PrimaryVolts, 0, "V"), amount(t.SecondaryVolts, 0, "V"), t.Phases, chosenHere(t.Given))})
+			amount(t.VA/1000, 1, "kVA"), amount(t.PrimaryVolts, 0, "V"), amount(t.SecondaryVolts, 0, "V"), t.Phases, chosenHere(t.Given))}, Field{"secondary", t.Secondary})
 	}
 	return fields
 }
@@ -106,7 +110,7 @@ func poles(n int) string { return fmt.Sprintf("%d-pole", n) }
 func panelTable(d document.Plan) Table {
 	t := Table{ID: "panels", DataOnly: true, Columns: []Column{{Name: "panel"}, {Name: "system"}, {Name: "spaces"}, {Name: "spaces used"}, {Name: "main", Unit: "A"},
 		{Name: "bus", Unit: "A"}, {Name: "required", Unit: "A"}, {Name: "legs"}, {Name: "neutral", Unit: "A"}, {Name: "imbalance", Unit: "%"},
-		{Name: "connected", Unit: "W"}, {Name: "connected", Unit: "VA"}, {Name: "demand", Unit: "VA"}, {Name: "worst state"}, {Name: "may be more"},
+		{Name: "connected", Unit: "W"}, {Name: "connected", Unit: "VA"}, {Name: "calculated load", Unit: "VA"}, {Name: "worst state"}, {Name: "may be more"},
 		{Name: "other load", Unit: "A"}, {Name: "measured peak", Unit: "A"}}}
 	for _, p := range d.Panels {
 		spaces := text(Unknown)
@@ -130,20 +134,20 @@ func absent(x *float64) Cell {
 
 func feederTable(d document.Plan, s System) Table {
 	t := Table{ID: "feeders", DataOnly: true, Columns: []Column{{Name: "panel"}, {Name: "from"}, {Name: "spaces"}, {Name: "poles"}, {Name: "volts", Unit: "V"},
-		{Name: "breaker", Unit: "A"}, {Name: "load", Unit: "A"}, {Name: "required", Unit: "A"}, {Name: "wire"}, {Name: "ground"},
-		{Name: "run", Unit: s.lengthUnit()}, {Name: "drop", Unit: "%"}, {Name: "transformer", Unit: "kVA"}}}
+		{Name: "breaker", Unit: "A"}, {Name: "load", Unit: "A"}, {Name: "required", Unit: "A"}, {Name: "wire"}, {Name: d.GroundCalled},
+		{Name: "run", Unit: s.lengthUnit()}, {Name: "drop", Unit: "%"}, {Name: "transformer", Unit: "kVA"}, {Name: "secondary"}}}
 	for _, p := range d.Panels {
 		f := p.Feeder
 		if f == nil {
 			continue
 		}
-		transformer := text("")
+		transformer, secondary := text(""), text("")
 		if f.Transformer != nil {
-			transformer = number(f.Transformer.VA/1000, 1)
+			transformer, secondary = number(f.Transformer.VA/1000, 1), text(f.Transformer.Secondary)
 		}
 		t.Rows = append(t.Rows, []Cell{text(p.Name), text(f.From), text(spacesText(f.Spaces)), whole(f.Poles), number(f.Volts, 0),
 			maybe(f.BreakerAmps, 0), number(f.LoadAmps, 2), number(f.RequiredAmps, 2), text(wire(f.Conductor)), text(groundText(f.Ground)),
-			s.maybeLength(f.Conductor.LengthFeet), maybe(f.Conductor.DropPercent, 2), transformer})
+			s.maybeLength(f.Conductor.LengthFeet), maybe(f.Conductor.DropPercent, 2), transformer, secondary})
 	}
 	return t
 }

@@ -106,7 +106,7 @@ func (r *riser) bus(x document.Node, at, y float64) {
 	if p.LeastLoad {
 		least = "at least "
 	}
-	r.text("label", left, at+14, y+26, fmt.Sprintf("%s%s VA connected, %s VA demand; fullest leg needs %s A",
+	r.text("label", left, at+14, y+26, fmt.Sprintf("%s%s VA connected, %s VA calculated; fullest leg needs %s A",
 		least, units.Round(p.ConnectedVA, 0), units.Round(p.DemandVA, 0), units.Round(p.RequiredAmps, 1)))
 	r.y = y + 52
 	last := y + 30
@@ -188,10 +188,14 @@ func (r *riser) feeder(x document.Node, name string, at float64, drawn bool) {
 	if t := f.Transformer; t != nil {
 		r.transformer(end-22, r.y)
 		r.text("note", left, at+56, r.y+24, fmt.Sprintf("%s kVA, %s–%s V", units.Round(t.VA/1000, 1), units.Round(t.PrimaryVolts, 0), units.Round(t.SecondaryVolts, 0)))
+		r.text("note", left, at+56, r.y+36, "secondary not sized")
 	}
 	if !drawn {
 		r.text("label strong", left, end+8, r.y+4, "panel "+Short(name, 26)+" (its own drawing)")
 		r.y += rowHeight
+		if f.Transformer != nil {
+			r.y += 14
+		}
 		return
 	}
 	r.bus(x, end, r.y)
@@ -247,6 +251,10 @@ func describeNode(b *strings.Builder, d document.Report, x document.Node, m Meas
 	from := "the utility"
 	if p.Feeder != nil {
 		from = "panel " + Plain(p.Feeder.From) + " through " + amps(p.Feeder.BreakerAmps) + ", " + wire(p.Feeder, m)
+		if t := p.Feeder.Transformer; t != nil {
+			from += fmt.Sprintf(", to the primary of a transformer of %s kVA, %s to %s V; secondary %s",
+				units.Round(t.VA/1000, 1), units.Round(t.PrimaryVolts, 0), units.Round(t.SecondaryVolts, 0), t.Secondary)
+		}
 	}
 	fmt.Fprintf(b, "Panel %s, %s, main %s, fed from %s. ", Plain(x.Panel), p.System, amps(p.MainAmps), from)
 	if !groups {

@@ -148,7 +148,7 @@ func TestFiguresAreThoseOfTheReport(t *testing.T) {
 		require.NoError(t, err)
 		return float(t, raw), shown
 	}
-	demand, shown := worked("Load calculation", "D", "Demand")
+	demand, shown := worked("Load calculation", "F", "Calculated load")
 	require.InDelta(t, d.Services[0].Demand, demand, 0.5)
 	require.Equal(t, "95,164", shown, "with a number format")
 	connected, _ := worked("Panel MDP", "F", "", "Connected, all legs, VA")
