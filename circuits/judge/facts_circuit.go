@@ -61,7 +61,7 @@ func (j *judgment) pieces(c *circuits.Circuit, k circuits.Carried) []codes.Piece
 		} else if cl.Continuous && !(k.State.Changeover && k.State.Brief[i]) {
 			each = j.p.Continuous.Required(each, 0, c.FullRated)
 		}
-		out = append(out, codes.Piece{Item: cl.Item, Count: cl.Count, Each: each})
+		out = append(out, codes.Piece{Item: cl.Item, Count: cl.Count, Each: each, Higher: j.higher(c, cl)})
 	}
 	return out
 }
@@ -72,6 +72,7 @@ func (j *judgment) pieces(c *circuits.Circuit, k circuits.Carried) []codes.Piece
 func (j *judgment) feeds(c *circuits.Circuit, f *codes.Facts) {
 	var lighting, corded, fastened, life, box bool
 	var fixed, heat units.Current
+	var heaters []codes.Piece
 	for _, cl := range c.Loads {
 		l, _ := j.set.Named(cl.Item)
 		lamp := cl.Category == loads.Lighting
@@ -85,6 +86,7 @@ func (j *judgment) feeds(c *circuits.Circuit, f *codes.Facts) {
 		}
 		if l.Heater {
 			heat += cl.Amps()
+			heaters = append(heaters, codes.Piece{Item: cl.Item, Count: cl.Count, Each: j.p.Continuous.Required(cl.Draw.Amps, 0, false), Higher: j.higher(c, cl)})
 		}
 	}
 	codes.Put(f, codes.FeedsLighting, lighting)
@@ -94,6 +96,7 @@ func (j *judgment) feeds(c *circuits.Circuit, f *codes.Facts) {
 	codes.Put(f, codes.BehindBox, box)
 	codes.Put(f, codes.FastenedAmps, fixed)
 	codes.Put(f, codes.HeaterAmps, heat)
+	codes.Put(f, codes.HeaterList, heaters)
 	codes.Put(f, codes.ByEquipment, j.byEquipment(c))
 }
 

@@ -42,6 +42,6 @@ func protects(f *codes.Facts) codes.Verdict {
 	if down, ok := f.Book().Devices.Down(wire); ok {
 		smaller = down.String()
 	}
-	return v.Saying(fmt.Sprintf("fit a breaker of %s or smaller, or a conductor that a device of %s protects", smaller, has),
+	return v.Saying(fmt.Sprintf("have a licensed electrician fit a breaker of %s or smaller, or a conductor that a device of %s protects", smaller, has),
 		"its breaker is rated %s, its conductor carries %s", has, most)
 }

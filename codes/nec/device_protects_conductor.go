@@ -56,6 +56,6 @@ func protects(f *codes.Facts, several bool) codes.Verdict {
 	if down, ok := d.Down(limit); ok {
 		smaller = down.String()
 	}
-	return v.Saying(fmt.Sprintf("fit a breaker of %s or smaller, or a conductor that a device of %s protects", smaller, has),
+	return v.Saying(fmt.Sprintf("have a licensed electrician fit a breaker of %s or smaller, or a conductor that a device of %s protects", smaller, has),
 		"its breaker is rated %s, its conductor is protected at %s at most (%s)", has, most, why)
 }
