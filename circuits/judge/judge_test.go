@@ -74,9 +74,24 @@ func TestTheBindingLimitComesFirstAndTheNextBehindIt(t *testing.T) {
 		assert.InDelta(t, 17.0068/20, c.Limits[0].Share, 1e-4)
 		assert.Equal(t, "A", c.Limits[0].Actual.Unit)
 		for i := 1; i < len(c.Limits); i++ {
-			assert.LessOrEqual(t, c.Limits[i].Share, c.Limits[i-1].Share)
+			advised := c.Limits[i].Rule == "voltage-drop-branch"
+			assert.True(t, advised || c.Limits[i].Share <= c.Limits[i-1].Share)
+			assert.True(t, advised == (i == len(c.Limits)-1), "%d %s", i, c.Limits[i].Rule)
 		}
 	}
+}
+
+// A drop far beyond what is advised does not stand before an overloaded breaker:
+// 17.01 A of 15 A is 113 %, the drop of 400 ft several times its 3 %.
+func TestAdviceHidesNoLimitOfTheCode(t *testing.T) {
+	text := strings.NewReplacer(`breaker = "20 A"`, `breaker = "15 A"`, "gfci = true\nfeeds", "gfci = true\nlength = \"400 ft\"\nfeeds").Replace(twoCircuits)
+	s := planned(t, "x.toml", oneRoom+text, defaultProfile(t))
+	judge.Plan(s.inv, s.set, defaultProfile(t), &s.plan)
+	limits := s.plan.Circuits[0].Limits
+	last := limits[len(limits)-1]
+	assert.Equal(t, "continuous-load", limits[0].Rule)
+	assert.Equal(t, "voltage-drop-branch", last.Rule)
+	assert.Greater(t, last.Share, limits[0].Share)
 }
 
 // A maker's limit below the current's binds instead.

@@ -33,10 +33,11 @@ func (l *limits) add(a answer) {
 
 // sorted lists the limits by the share of each that is used, the binding one
 // first; of limits equally full the one whose rule stands first in the profile.
+// What is only advised comes last: it hides no limit of the code.
 func (l *limits) sorted(order []codes.Rule, edition string) []circuits.Limit {
-	at := map[string]int{}
+	at, advised := map[string]int{}, map[string]bool{}
 	for i := range order {
-		at[order[i].ID] = i
+		at[order[i].ID], advised[order[i].ID] = i, order[i].Severity == codes.Advice
 	}
 	out := make([]circuits.Limit, 0, len(l.of))
 	for i, a := range l.of {
@@ -46,6 +47,9 @@ func (l *limits) sorted(order []codes.Rule, edition string) []circuits.Limit {
 			Cites: append(append([]steps.Cite{}, cites...), a.verdict.Rests...)})
 	}
 	sort.Slice(out, func(i, j int) bool {
+		if advised[out[i].Rule] != advised[out[j].Rule] {
+			return advised[out[j].Rule]
+		}
 		if out[i].Share != out[j].Share {
 			return out[i].Share > out[j].Share
 		}
