@@ -40,7 +40,7 @@ func (c Circuit) Outlet() string {
 }
 
 // GroundFault says which protection is called for, or none in the words given; of
-// an existing circuit also whether it is installed.
+// an existing circuit also whether it is installed: first, where it is not.
 func (c Circuit) GroundFault(none string) string {
 	s := none
 	if c.Protection.Needed {
@@ -56,6 +56,8 @@ func (c Circuit) GroundFault(none string) string {
 		return s + "; not known whether installed"
 	case *c.GFCI:
 		return s + "; installed"
+	case c.Protection.Needed:
+		return "NONE INSTALLED; needs " + s
 	}
 	return s + "; not installed"
 }
