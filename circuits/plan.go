@@ -51,6 +51,12 @@ type Panel struct {
 	Steps          []steps.Step
 }
 
+// Unlisted reports whether a panel carries load that the file does not list:
+// breakers that nobody has told of may then stand in its spaces.
+func (p Panel) Unlisted() bool {
+	return p.OtherLoad.Or(0) > 0 || p.MeasuredPeak.Or(0) > 0
+}
+
 // Feeder is the run that feeds a sub-panel, and its breaker in the feeding panel.
 type Feeder struct {
 	From        string

@@ -58,7 +58,7 @@ func heatSpare(p circuits.Panel, own bool) HeatPower {
 	if main, ok := p.Main.Get(); ok {
 		d.SpareAmps = number(main - p.Required)
 	}
-	if n, ok := p.Spaces.Get(); ok {
+	if n, ok := p.Spaces.Get(); ok && !p.Unlisted() {
 		spare := n - p.SpacesUsed
 		d.SpareSpaces = &spare
 	}

@@ -145,6 +145,7 @@ type Panel struct {
 	State            string             `json:"state"`
 	OtherLoadAmps    *float64           `json:"other_load_amps,omitempty" jsonschema_description:"per leg, not listed in the file"`
 	MeasuredPeakAmps *float64           `json:"measured_peak_amps,omitempty"`
+	Unlisted         bool               `json:"unlisted" jsonschema_description:"it carries load that the file does not list, whose breakers may stand in spaces that look free"`
 	Feeds            []string           `json:"feeds" jsonschema_description:"panels it feeds"`
 	Feeder           *Feeder            `json:"feeder,omitempty" jsonschema_description:"absent at the service"`
 }

@@ -5,7 +5,8 @@ import "branchwork/circuits"
 // Scarce is something that a panel has so much of, and how much is used.
 type Scarce struct {
 	Panel       string  `json:"panel"`
-	What        string  `json:"what" jsonschema:"enum=spaces,enum=main,enum=bus,enum=leg balance,enum=leakage"`
+	What        string  `json:"what" jsonschema:"enum=circuit,enum=spaces,enum=main,enum=bus,enum=leg balance,enum=leakage"`
+	Circuit     string  `json:"circuit,omitempty" jsonschema_description:"of what a circuit is over its limit"`
 	Used        float64 `json:"used"`
 	Have        float64 `json:"have"`
 	Unit        string  `json:"unit"`
@@ -93,7 +94,7 @@ type ComparedOption struct {
 func scarcest(p circuits.Plan) []Scarce {
 	out := []Scarce{}
 	for _, s := range circuits.Scarcest(p) {
-		out = append(out, Scarce{Panel: s.Panel, What: s.What, Used: s.Used, Have: s.Have, Unit: s.Unit, UsedPercent: 100 * s.Share, Buys: s.Buys})
+		out = append(out, Scarce{Panel: s.Panel, What: s.What, Circuit: s.Name, Used: s.Used, Have: s.Have, Unit: s.Unit, UsedPercent: 100 * s.Share, Buys: s.Buys})
 	}
 	return out
 }

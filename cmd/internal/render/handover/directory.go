@@ -63,6 +63,9 @@ func (p *page) panelFields(i int, x document.Panel) Fields {
 	if x.Spaces != nil {
 		spaces = spans(count(x.SpacesUsed, key("spaces_used")), text(" of "), count(*x.Spaces, key("spaces")), text(" used"))
 	}
+	if x.Unlisted {
+		spaces = append(spaces, text(" by what the file lists; breakers of the other load are not listed"))
+	}
 	f = append(f, Field{"Spaces", spaces}, Field{"Operating current", p.legAmps(i, x)})
 	if x.NeutralAmps != nil {
 		f = append(f, Field{"Neutral", spans(number(*x.NeutralAmps, 2, key("neutral_amps")), text(" A, the most in any state"))})

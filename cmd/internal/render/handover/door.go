@@ -1,6 +1,8 @@
 package handover
 
 import (
+	"strings"
+
 	"branchwork/cmd/internal/document"
 	"branchwork/cmd/internal/render/svg"
 )
@@ -41,7 +43,7 @@ func (p *page) directory(i int, x document.Panel) Directory {
 	out := Directory{Of: x.Name, Caption: "Circuit directory of panel " + svg.Plain(x.Name)}
 	for k, r := range d.Rows {
 		key := path(path("directories", i, "rows"), k, "")
-		out.Rows = append(out.Rows, DirectoryRow{Leg: r.Leg, Left: p.slot(r.Left, key+"left."), Right: p.slot(r.Right, key+"right.")})
+		out.Rows = append(out.Rows, DirectoryRow{Leg: r.Leg, Left: p.slot(r.Left, d.Unlisted, key+"left."), Right: p.slot(r.Right, d.Unlisted, key+"right.")})
 	}
 	for k, l := range d.LegVA {
 		out.Legs = append(out.Legs, LegSum{l.Leg, number(l.VA, 0, path(path("directories", i, "leg_va"), k, "va"))})
@@ -55,8 +57,12 @@ func (d *Directory) sum(i int, x document.Panel, of document.Directory) {
 	connected, demand := number(x.ConnectedVA, 0, key("connected_va")), number(x.DemandVA, 0, key("demand_va"))
 	vacant := count(of.Vacant, path("directories", i, "vacant"))
 	with := "with the allowance for continuous load" + other(x)
-	d.Sum = spans(text("Connected "), connected, text(" VA; demand "), demand, text(" VA "+with+"; "), vacant, text(" spaces without a breaker"))
-	d.totals = []Field{{"Connected, all legs, VA", spans(connected)}, {"Demand " + with + ", VA", spans(demand)}, {"Spaces without a breaker", spans(vacant)}}
+	without := "spaces without a breaker"
+	if of.Unlisted {
+		without = "spaces of which the file lists no breaker"
+	}
+	d.Sum = spans(text("Connected "), connected, text(" VA; demand "), demand, text(" VA "+with+"; "), vacant, text(" "+without))
+	d.totals = []Field{{"Connected, all legs, VA", spans(connected)}, {"Demand " + with + ", VA", spans(demand)}, {strings.ToUpper(without[:1]) + without[1:], spans(vacant)}}
 	if of.Beyond > 0 {
 		beyond := count(of.Beyond, path("directories", i, "beyond"))
 		d.Sum = append(d.Sum, text("; "), beyond, text(" spaces drawn here do not exist in the panel"))
@@ -73,11 +79,15 @@ func other(x document.Panel) string {
 	return " and the load that the file does not list"
 }
 
-func (p *page) slot(s document.Slot, key string) Slot {
+func (p *page) slot(s document.Slot, unlisted bool, key string) Slot {
 	out := Slot{Number: figure(count(s.Space, key+"space"))}
 	switch {
 	case s.Circuit == "" && s.Feeds == "":
-		out.Vacant, out.Text, out.VA = true, spans(span("space", "quiet")), blank()
+		says := "space"
+		if unlisted {
+			says = "not listed"
+		}
+		out.Vacant, out.Text, out.VA = true, spans(span(says, "quiet")), blank()
 		return out
 	case s.Continues:
 		out.Text = spans(span("same breaker", "quiet"))
