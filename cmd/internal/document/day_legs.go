@@ -1,6 +1,7 @@
 package document
 
 import (
+	"fmt"
 	"slices"
 
 	"branchwork/circuits"
@@ -29,6 +30,8 @@ type DayPanel struct {
 	Required float64      `json:"required_amps" jsonschema_description:"worst leg with the continuous allowance; a timer takes nothing off it, an interlock does"`
 	MostAmps float64      `json:"fullest_leg_amps" jsonschema_description:"of all hours"`
 	MostAt   string       `json:"fullest_at"`
+	Worst    float64      `json:"worst_leg_amps" jsonschema_description:"fullest leg in the worst state of the day, which a changeover may be; circuits are judged by it"`
+	State    string       `json:"worst_state"`
 	Hours    []DayLegHour `json:"hours"`
 }
 
@@ -51,7 +54,7 @@ func dayPanels(o DayOf) []DayPanel {
 }
 
 func dayPanel(p circuits.Panel, hours PanelDay) DayPanel {
-	d := DayPanel{Name: p.Name, System: p.System.Name, Legs: list(p.LegNames), MainAmps: known(p.Main), Required: float64(p.Required), Hours: []DayLegHour{}}
+	d := DayPanel{Name: p.Name, System: p.System.Name, Legs: list(p.LegNames), MainAmps: known(p.Main), Required: float64(p.Required), State: p.State, Hours: []DayLegHour{}}
 	if p.Feeder != nil {
 		d.FedBy = p.Feeder.From
 	}
@@ -64,7 +67,20 @@ func dayPanel(p circuits.Panel, hours PanelDay) DayPanel {
 	}
 	most := hours.Fullest()
 	d.MostAmps, d.MostAt = float64(most.Most()), most.At.String()
+	if len(p.Legs) > 0 {
+		d.Worst = float64(slices.Max(p.Legs))
+	}
 	return d
+}
+
+// Brief tells of what no hour shows: at a changeover more is on for a short time.
+// It is empty where no hour is exceeded.
+func (d DayPanel) Brief() string {
+	if !units.Exceeds(d.Worst, d.MostAmps) {
+		return ""
+	}
+	return fmt.Sprintf("At a changeover what goes off and what comes on can be on together for a short time: %s A on the fullest leg of panel %s, %s. No hour shows that; circuits and panels are judged by it.",
+		units.Round(d.Worst, 2), d.Name, d.State)
 }
 
 // Most returns the current of the fullest leg.

@@ -196,9 +196,15 @@ func legBlocks(panels []document.DayPanel) []Block {
 		}
 	}
 	wide.Rows = rows
-	return []Block{Heading{2, "Amperes on the legs"}, about,
+	blocks := []Block{Heading{2, "Amperes on the legs"}, about,
 		Text{Text: "Amperes of all that is on in each hour, as its circuits are sized, with the panel's other load; each hour at its fullest minute. What a panel is required to carry counts everything connected as on and the allowance for continuous load."},
 		wide, data}
+	for _, p := range panels {
+		if s := p.Brief(); s != "" {
+			blocks = append(blocks, Text{Text: s})
+		}
+	}
+	return blocks
 }
 
 // money prints an amount of a currency.
