@@ -1,9 +1,8 @@
 package nec
 
 import (
-	"fmt"
-
 	"branchwork/codes"
+	"branchwork/codes/checks"
 	"branchwork/loads/units"
 )
 
@@ -30,6 +29,5 @@ func checkVoltageDrop(f *codes.Facts) codes.Verdict {
 	drop, limit := codes.Of[units.Ratio](f, codes.DropShare), codes.Of[units.Ratio](f, codes.DropLimit)
 	v := codes.Within(100*float64(drop), 100*float64(limit), "%")
 	has, most := v.Figures()
-	return v.Saying(fmt.Sprintf("run a conductor of %s times the area, or shorten the run by %s %%", units.Round(float64(drop/max(limit, 1e-9)), 2),
-		units.Round(100*(1-float64(limit/max(drop, 1e-9))), 0)), "its voltage drops by %s, %s is the limit", has, most)
+	return v.Saying(checks.LessDrop(drop, limit), "its voltage drops by %s, %s is the limit", has, most)
 }
