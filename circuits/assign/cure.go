@@ -61,6 +61,9 @@ func list(placed []Placed) string {
 			s += ", "
 		}
 		s += fmt.Sprintf("%d on %s", p.Count, p.Circuit)
+		if slices.Contains(p.Beside, loads.Lighting) {
+			s += ", beside lights whose breaker stops it when they trip it"
+		}
 	}
 	return s
 }
