@@ -43,7 +43,7 @@ func NewPlan(r Results) Plan {
 		d.Panels = append(d.Panels, panel(p, legs))
 	}
 	for _, c := range r.Plan.Circuits {
-		d.Circuits = append(d.Circuits, circuit(c, legs[c.Panel]))
+		d.Circuits = append(d.Circuits, circuit(c, r.Set, legs[c.Panel]))
 	}
 	for _, f := range gravestLast(r.Findings) {
 		d.Findings = append(d.Findings, finding(f, r.Inventory))

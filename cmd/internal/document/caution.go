@@ -11,6 +11,9 @@ import (
 const Caution = "This is a planning aid. It does not replace the code adopted where the site stands, its local amendments, " +
 	"the permit and its inspection, or a licensed electrician, who reviews a plan before any of it is built."
 
+// AnotherCircuit says what a remedy means by it.
+const AnotherCircuit = "Another circuit is an outlet behind another breaker. Outlets of one room are usually behind the same one: switch it off and see which go dead."
+
 // NewVerdict counts the findings and says in one line what that means.
 func NewVerdict(findings []codes.Finding, p *codes.Profile) Verdict {
 	var v Verdict

@@ -6,16 +6,17 @@ import (
 
 	"branchwork/circuits"
 	"branchwork/codes"
+	"branchwork/loads"
 	"branchwork/loads/units"
 )
 
-func circuit(c circuits.Circuit, legs []string) Circuit {
+func circuit(c circuits.Circuit, set loads.Set, legs []string) Circuit {
 	d := Circuit{
 		Name: c.Name, Panel: c.Panel, Spaces: list(c.Spaces), Legs: legNames(c.Legs, legs), Poles: c.Supply.Poles, Phases: c.Supply.Phases,
 		Existing: c.Existing, Changed: c.Changed, Category: string(c.Category), Rooms: list(c.Rooms),
 		Volts: float64(c.Supply.Volts), VoltsToGround: float64(c.ToGround), BreakerAmps: known(c.Breaker), FullRated: c.FullRated,
 		LoadAmps: float64(c.Load), ContinuousAmps: float64(c.Continuous), RequiredAmps: float64(c.Required), FreeAmps: float64(c.Free),
-		State: c.State, MeasuredAmps: known(c.Measured), Measured: measured(c), Loads: []Load{}, Limits: []Limit{},
+		State: c.State, MeasuredAmps: known(c.Measured), Measured: measured(c), Loads: []Load{}, Limits: limitsOf(c),
 		Conductor: conductor(c.Conductor, c.Length, c.Drop), Ground: ground(c.Ground), DropLimit: float64(c.DropLimit) * 100,
 		Wired: c.Wired, Receptacle: Receptacle{Name: c.Receptacle, Wired: c.Wired}, GFCI: given(c.GFCI), Protection: protection(c.Protection),
 		Controller: c.Controller, IndividualOnly: c.Individual, LastOutletFeet: known(c.LastOutlet), AmbientCelsius: float64(c.Ambient),
@@ -23,11 +24,24 @@ func circuit(c circuits.Circuit, legs []string) Circuit {
 	}
 	for _, l := range c.Loads {
 		d.Loads = append(d.Loads, load(l))
-	}
-	for _, l := range c.Limits {
-		d.Limits = append(d.Limits, Limit{Rule: l.Rule, Title: l.Title, Actual: l.Actual.Value, Limit: l.Limit.Value, Unit: l.Limit.Unit, UsedPercent: l.Share * 100})
+		if known, ok := set.Named(l.Item); ok {
+			d.StandsAlone = d.StandsAlone || known.Item.Dedicated.Or(false) || known.Item.Nameplate.Known()
+		}
 	}
 	return d
+}
+
+// Over reports whether a circuit needs more than its breaker is rated.
+func (c Circuit) Over() bool {
+	return c.BreakerAmps != nil && units.Exceeds(c.RequiredAmps, *c.BreakerAmps)
+}
+
+func limitsOf(c circuits.Circuit) []Limit {
+	out := []Limit{}
+	for _, l := range c.Limits {
+		out = append(out, Limit{Rule: l.Rule, Title: l.Title, Actual: l.Actual.Value, Limit: l.Limit.Value, Unit: l.Limit.Unit, UsedPercent: l.Share * 100})
+	}
+	return out
 }
 
 func legNames(indices []int, names []string) []string {

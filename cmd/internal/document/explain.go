@@ -108,7 +108,7 @@ func panelSubject(r Results, p circuits.Panel) Subject {
 }
 
 func circuitSubject(r Results, c circuits.Circuit) Subject {
-	s := Subject{Kind: "circuit", Name: c.Name, Path: "circuits." + c.Name, Limits: circuit(c, nil).Limits}
+	s := Subject{Kind: "circuit", Name: c.Name, Path: "circuits." + c.Name, Limits: limitsOf(c)}
 	s.Sections = []Section{{Title: "circuit " + c.Name, Steps: Working(c.Steps)}}
 	s.Findings = about(r, s.Path)
 	return s

@@ -48,7 +48,8 @@ type Circuit struct {
 	LoadAmps        float64    `json:"load_amps"`
 	ContinuousAmps  float64    `json:"continuous_amps"`
 	RequiredAmps    float64    `json:"required_amps" jsonschema_description:"with the allowance for continuous load"`
-	FreeAmps        float64    `json:"free_amps" jsonschema_description:"continuous load that may still be added"`
+	FreeAmps        float64    `json:"free_amps" jsonschema_description:"continuous load that may still be added, by the rating alone"`
+	StandsAlone     bool       `json:"stands_alone" jsonschema_description:"a load on it must have the circuit to itself: what is free takes nothing else"`
 	State           string     `json:"state" jsonschema_description:"the state of the day that the amperes are of"`
 	MeasuredAmps    *float64   `json:"measured_amps,omitempty"`
 	Measured        *Measured  `json:"measured,omitempty" jsonschema_description:"the measured current beside what the loads explain; absent where none was measured"`
@@ -124,6 +125,22 @@ type Protection struct {
 	TripMA *float64 `json:"trip_ma,omitempty"`
 	Why    string   `json:"why,omitempty"`
 	Clause string   `json:"clause,omitempty"`
+}
+
+// NothingPlanned reports whether every circuit and feeder of a plan is in the wall
+// already and takes nothing new.
+func (p Plan) NothingPlanned() bool {
+	for _, c := range p.Circuits {
+		if !c.Existing || c.Changed {
+			return false
+		}
+	}
+	for _, x := range p.Panels {
+		if x.Feeder != nil && !x.Feeder.Existing {
+			return false
+		}
+	}
+	return !p.AsBuilt && len(p.Circuits) > 0
 }
 
 // Panel is a panelboard with what it carries.

@@ -46,9 +46,12 @@ func (p *page) strap() []Span {
 func (p *page) cover() Cover {
 	d := p.d.Plan
 	c := Cover{Site: spans(name(d.Site)), What: "Planned circuits", Verdict: p.verdict(), Caution: p.d.Caution, Figures: p.keyFigures(),
-		Unknown: "A figure that shows ? has a meaning and is not known. What cannot be told counts as not met."}
-	if d.AsBuilt {
+		Unknown: "? = not known, – = does not apply. What cannot be told counts as not met."}
+	switch {
+	case d.AsBuilt:
 		c.What = "Circuits as they are"
+	case d.NothingPlanned():
+		c.What = "Circuits that exist, nothing is planned"
 	}
 	date := spans(text("not given"))
 	if p.d.Date != "" {
@@ -69,7 +72,7 @@ func (p *page) cover() Cover {
 		p.link(text("Read and confirm them"), atQuestions, "assumed"))
 	c.Missing = spans(text("Nothing that a rule asks for is missing from the file."))
 	if n := len(p.d.Unknown); n > 0 {
-		c.Missing = spans(text(plural(n, "fact is", "facts are")+" not known and leave rules open. "), p.link(text("See the open questions"), atQuestions, "unknown"))
+		c.Missing = spans(text(plural(n, "fact is", "facts are")+" not known and leave rules open. "), p.link(text("See the open questions."), atQuestions, "unknown"))
 	}
 	return c
 }

@@ -70,7 +70,11 @@ func (p *page) panelFields(i int, x document.Panel) Fields {
 	if x.NeutralAmps != nil {
 		f = append(f, Field{"Neutral", spans(number(*x.NeutralAmps, 2, key("neutral_amps")), text(" A, the most in any state"))})
 	}
-	f = append(f, Field{"Imbalance", spans(number(x.ImbalancePercent, 1, key("imbalance_percent")), text(" % between the legs"))})
+	between := " % between the legs"
+	if x.OtherLoadAmps != nil {
+		between += ", without the other load"
+	}
+	f = append(f, Field{"Imbalance", spans(number(x.ImbalancePercent, 1, key("imbalance_percent")), text(between))})
 	if x.OtherLoadAmps != nil {
 		f = append(f, Field{"Other load", spans(amount(*x.OtherLoadAmps, 2, key("other_load_amps")), text(" A per leg, not listed in the file"))})
 	}
@@ -125,7 +129,7 @@ func (p *page) schedule(x document.Panel) Table {
 		}
 		t.Rows = append(t.Rows, Row{ID: id("c", i), Cells: []Cell{
 			p.called(c), in(Span{Text: numbersText(c.Spaces), Class: "nb"}, text(" "), Span{Text: strings.Join(c.Legs, "-"), Class: "nb"}), figure(amount(c.Volts, 0, key("volts"))), figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))),
-			figure(number(c.LoadAmps, 2, key("load_amps"))), figure(number(c.RequiredAmps, 2, key("required_amps"))), figure(number(c.FreeAmps, 2, key("free_amps"))),
+			figure(number(c.LoadAmps, 2, key("load_amps"))), figure(number(c.RequiredAmps, 2, key("required_amps"))), free(c, key("free_amps")),
 			wide(wire(c.Conductor) + "; " + orUnknown(c.Ground.Size) + " ground" + p.racewayOf(i)), in(Span{Text: c.Outlet(), Class: "nb"}, text(", "+c.GroundFault("no GFCI called for"))), binds, used, in(p.see(c.Name, atDirectories)...), stands(c), p.found("circuit", c.Name)}})
 	}
 	return t

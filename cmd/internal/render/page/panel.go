@@ -39,7 +39,7 @@ func panelFields(p document.Panel, s System) []Field {
 	fields = append(fields,
 		Field{"legs", legsText(p) + in(p.State)},
 		Field{"neutral", maybeAmount(p.NeutralAmps, 2, "A")},
-		Field{"imbalance", amount(p.ImbalancePercent, 1, "%") + " of their mean between the fullest and the emptiest leg"},
+		Field{"imbalance", amount(p.ImbalancePercent, 1, "%") + " of their mean between the fullest and the emptiest leg" + withoutOther(p)},
 		Field{"connected", maybeAmount(p.ConnectedWatts, 0, "W") + ", " + amount(p.ConnectedVA, 0, "VA")},
 		Field{"demand", amount(p.DemandVA, 0, "VA") + " with the allowance for continuous load"},
 	)
@@ -56,6 +56,14 @@ func panelFields(p document.Panel, s System) []Field {
 		fields = append(fields, feederFields(*p.Feeder, s)...)
 	}
 	return fields
+}
+
+// withoutOther says that a figure is of the loads listed alone.
+func withoutOther(p document.Panel) string {
+	if p.OtherLoadAmps == nil {
+		return ""
+	}
+	return ", without the other load"
 }
 
 func in(state string) string {
