@@ -113,7 +113,7 @@ type Circuit struct {
 	Continuous units.Current
 	Required   units.Current
 	Free       units.Current              // continuous load that may still be added, the plan's own spare kept
-	Limits     []Limit                    // by share used, the binding one first; what is only advised last
+	Limits     []Limit                    // by share used, the binding one first; those that are passed before what is only advised
 	Measured   units.Known[units.Current] // by a clamp meter
 	MeasuredIn string                     // the state it was taken in: "lights on", a time; empty: not said
 	Predicted  units.Known[units.Current] // what its loads explain in that state

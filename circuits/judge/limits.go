@@ -6,6 +6,7 @@ import (
 	"branchwork/circuits"
 	"branchwork/codes"
 	"branchwork/loads/steps"
+	"branchwork/loads/units"
 )
 
 // limits gathers the upper limits of a circuit. Of a rule asked about several
@@ -33,11 +34,14 @@ func (l *limits) add(a answer) {
 
 // sorted lists the limits by the share of each that is used, the binding one
 // first; of limits equally full the one whose rule stands first in the profile.
-// What is only advised comes last: it hides no limit of the code.
+// What is only advised hides no limit that is passed: it stands behind those.
 func (l *limits) sorted(order []codes.Rule, edition string) []circuits.Limit {
-	at, advised := map[string]int{}, map[string]bool{}
+	at := map[string]int{}
 	for i := range order {
-		at[order[i].ID], advised[order[i].ID] = i, order[i].Severity == codes.Advice
+		at[order[i].ID] = i
+	}
+	passed := func(l circuits.Limit) bool {
+		return order[at[l.Rule]].Severity != codes.Advice && units.Exceeds(l.Share, 1)
 	}
 	out := make([]circuits.Limit, 0, len(l.of))
 	for i, a := range l.of {
@@ -47,8 +51,8 @@ func (l *limits) sorted(order []codes.Rule, edition string) []circuits.Limit {
 			Cites: append(append([]steps.Cite{}, cites...), a.verdict.Rests...)})
 	}
 	sort.Slice(out, func(i, j int) bool {
-		if advised[out[i].Rule] != advised[out[j].Rule] {
-			return advised[out[j].Rule]
+		if passed(out[i]) != passed(out[j]) {
+			return passed(out[i])
 		}
 		if out[i].Share != out[j].Share {
 			return out[i].Share > out[j].Share

@@ -27,7 +27,7 @@ type Subject struct {
 	Name     string    `json:"name"`
 	Path     string    `json:"path"`
 	Sections []Section `json:"sections"`
-	Limits   []Limit   `json:"limits" jsonschema_description:"by share used, the binding one first; what is only advised last"`
+	Limits   []Limit   `json:"limits" jsonschema_description:"by share used, the binding one first; those that are passed before what is only advised"`
 	Findings []Finding `json:"findings"`
 }
 

@@ -54,7 +54,7 @@ type Circuit struct {
 	MeasuredAmps    *float64   `json:"measured_amps,omitempty"`
 	Measured        *Measured  `json:"measured,omitempty" jsonschema_description:"the measured current beside what the loads explain; absent where none was measured"`
 	Loads           []Load     `json:"loads"`
-	Limits          []Limit    `json:"limits" jsonschema_description:"by share used, the binding one first; what is only advised last"`
+	Limits          []Limit    `json:"limits" jsonschema_description:"by share used, the binding one first; those that are passed before what is only advised"`
 	Conductor       Conductor  `json:"conductor"`
 	Ground          Ground     `json:"ground"`
 	DropLimit       float64    `json:"drop_limit_percent"`
