@@ -256,7 +256,7 @@ func (j *judgment) outlets(c *circuits.Circuit, f *codes.Facts) {
 	}
 	codes.Put(f, codes.Protected, c.Protection)
 	there, known := c.GFCI.Get()
-	why := "it is not known whether a ground-fault interrupter protects it"
+	why := "it is not known whether a ground-fault interrupter (GFCI) protects it"
 	if known {
 		codes.Put(f, codes.GroundFault, there)
 	} else {
