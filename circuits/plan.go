@@ -51,6 +51,12 @@ type Panel struct {
 	Steps          []steps.Step
 }
 
+// Unlisted reports whether a panel carries load that the file does not list:
+// breakers that nobody has told of may then stand in its spaces.
+func (p Panel) Unlisted() bool {
+	return p.OtherLoad.Or(0) > 0 || p.MeasuredPeak.Or(0) > 0
+}
+
 // Feeder is the run that feeds a sub-panel, and its breaker in the feeding panel.
 type Feeder struct {
 	From        string
@@ -107,7 +113,7 @@ type Circuit struct {
 	Continuous units.Current
 	Required   units.Current
 	Free       units.Current              // continuous load that may still be added, the plan's own spare kept
-	Limits     []Limit                    // by share used, the binding one first
+	Limits     []Limit                    // by share used, the binding one first; those that are passed before what is only advised
 	Measured   units.Known[units.Current] // by a clamp meter
 	MeasuredIn string                     // the state it was taken in: "lights on", a time; empty: not said
 	Predicted  units.Known[units.Current] // what its loads explain in that state

@@ -11,7 +11,8 @@ import (
 // Scarce is something that a panel has so much of, and how much a plan uses.
 type Scarce struct {
 	Panel string
-	What  string // "spaces", "main", "bus", "leg balance", "leakage"
+	What  string // "circuit", "spaces", "main", "bus", "leg balance", "leakage"
+	Name  string // of the circuit
 	Used  float64
 	Have  float64
 	Unit  string
@@ -24,8 +25,9 @@ type Scarce struct {
 	Fits  int // how many more of it fit in what is left, as far as this thing goes
 }
 
-// Scarcest lists what each panel has least of, the scarcest first: spaces, the
-// main and the bus, the balance of its legs where uneven legs cost a circuit, and
+// Scarcest lists what each panel has least of, the scarcest first: circuits that
+// are over their limit already; spaces, where the file lists all that stands in
+// them; the main and the bus, the balance of its legs where uneven legs cost a circuit, and
 // the leakage of the fullest circuit behind a ground-fault device. At the service
 // the main is the service's. What is not known cannot be ranked and is left out;
 // the rules report it.
@@ -33,7 +35,8 @@ func Scarcest(p Plan) []Scarce {
 	var out []Scarce
 	for _, x := range p.Panels {
 		like, lacks := p.typical(x), p.UndrawnBelow(&x) != nil
-		if have, ok := x.Spaces.Get(); ok && have > 0 {
+		out = append(out, p.overloaded(x.Name)...)
+		if have, ok := x.Spaces.Get(); ok && have > 0 && !x.Unlisted() {
 			out = append(out, roomInPanel(x, have, like))
 		}
 		for _, r := range []struct {
@@ -54,6 +57,27 @@ func Scarcest(p Plan) []Scarce {
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Share > out[j].Share })
 	return out
+}
+
+// overloaded are the circuits of a panel that carry more than a limit in amperes.
+func (p Plan) overloaded(panel string) []Scarce {
+	var out []Scarce
+	for _, c := range p.Circuits {
+		if l, over := c.over(); over && c.Panel == panel && c.Name != "" {
+			out = append(out, Scarce{Panel: panel, What: "circuit", Name: c.Name, Used: l.Actual.Value, Have: l.Limit.Value, Unit: l.Limit.Unit})
+		}
+	}
+	return out
+}
+
+// over returns the fullest limit in amperes that a circuit is over.
+func (c Circuit) over() (Limit, bool) {
+	for _, l := range c.Limits {
+		if l.Limit.Unit == "A" && units.Exceeds(l.Actual.Value, l.Limit.Value) {
+			return l, true
+		}
+	}
+	return Limit{}, false
 }
 
 func roomInPanel(x Panel, have int, like *Circuit) Scarce {
@@ -144,7 +168,7 @@ func whole(room, one units.Current) int {
 }
 
 // typical is the circuit of a panel that there is most of: the first of those
-// that feed the same things. A panel without circuits of its own is spoken of in
+// that feed the same things and are not over a limit, of which nobody wants more. A panel without circuits of its own is spoken of in
 // those of the panels that it feeds without a transformer between.
 func (p Plan) typical(x Panel) *Circuit {
 	counts := map[string]int{}
@@ -157,7 +181,7 @@ func (p Plan) typical(x Panel) *Circuit {
 	}
 	for i := range p.Circuits {
 		c := &p.Circuits[i]
-		if len(c.Loads) == 0 || c.Panel != x.Name && (own || !in[c.Panel]) {
+		if _, over := c.over(); over || len(c.Loads) == 0 || c.Panel != x.Name && (own || !in[c.Panel]) {
 			continue
 		}
 		k := feeds(*c)

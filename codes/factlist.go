@@ -31,6 +31,7 @@ const (
 	BehindBox      Fact = "whether a controller with branches of its own stands before it" // bool
 	Existing       Fact = "whether it is in the wall already"                              // bool
 	FastenedAmps   Fact = "current of equipment fastened in place"                         // units.Current
+	HeaterList     Fact = "its fixed space heating"                                        // []Piece
 	HeaterAmps     Fact = "current of fixed space heating"                                 // units.Current
 	MeasuredAmps   Fact = "measured current"                                               // units.Current
 	PredictedAmps  Fact = "current that its loads explain in the state it was measured in" // units.Current
@@ -94,6 +95,7 @@ const (
 	AskedAlone   Fact = "whether it must have a circuit of its own" // bool
 	UsuallyAlone Fact = "whether it is given a circuit of its own"  // bool
 	AloneWhy     Fact = "why it takes a circuit of its own"         // string
+	HigherVolts  Fact = "higher voltage that it may be supplied at" // units.Voltage, 0: none
 	IsContinuous Fact = "whether it is a continuous load"           // bool
 	Linked       Fact = "whether units are fed through one another" // bool
 	LinkRating   Fact = "rating of the inlet or jumper of a chain"  // units.Current
@@ -148,6 +150,12 @@ const (
 	Terminals Fact = "temperature rating of the terminations" // units.Temperature
 )
 
+// How facts are found out on which several others rest.
+const (
+	readWire        = "put nothing more on it; a licensed electrician reads size, material and insulation of the conductor, which the breaker does not tell; then add `conductor`"
+	readGroundFault = "look for the letters GFCI or GFI on the receptacle or breaker: a test button alone is no proof, arc-fault breakers have one and do not protect people; then add `gfci` to the circuit"
+)
+
 // settledBy tells how a missing fact is found out. Opening equipment is a
 // qualified person's work.
 var settledBy = map[Fact]string{
@@ -155,17 +163,17 @@ var settledBy = map[Fact]string{
 	WireSize:       "read the print on the cable jacket where it is visible; otherwise a licensed electrician opens the panel cover",
 	WireMaterial:   "a licensed electrician establishes the conductor material at the panel; aluminum or unknown branch wiring means stop",
 	WireInsulation: "read the print on the cable jacket; otherwise a licensed electrician establishes it",
-	WireAmps:       "give `conductor` with size, material and insulation",
-	WireTableAmps:  "give `conductor` with size, material and insulation",
-	WireCorrected:  "give `conductor` with size, material and insulation",
+	WireAmps:       readWire,
+	WireTableAmps:  readWire,
+	WireCorrected:  readWire,
 	GroundSize:     "a licensed electrician reads the size of the grounding conductor at the panel; add `ground`",
 	DropShare:      "measure the run from panel to first outlet and add `run` to the room or `length` to the circuit",
 	FeederDrop:     "measure the feeder and add `length` to it",
-	ReceptacleKind: "read the configuration moulded into the face of the receptacle and add `receptacle`",
-	GroundFault:    "look for a test button on the breaker or receptacle, and add `gfci` to the circuit",
+	ReceptacleKind: "look at its face: two upright slots and a round hole are NEMA 5-15R, the ordinary household outlet, one slot like a T is NEMA 5-20R, others have theirs moulded in; then add `receptacle`",
+	GroundFault:    readGroundFault,
 	LeakageAmps:    "ask the maker for the protective-conductor current per driver and add `leakage`",
 	InrushShare:    "ask the maker how many one breaker may switch and add `max_per_breaker`; until then switch on in steps",
-	Guarded:        "look for a test button on the breaker or receptacle, and add `gfci` to the circuit",
+	Guarded:        readGroundFault,
 	MakerBreaker:   "read the largest overcurrent device on the luminaire's label or in its instructions and add `max_breaker`",
 	MainAmps:       "read the rating on the main breaker's handle and add `main`",
 	AheadAmps:      "read the rating on the main breaker's handle and add `main`",
@@ -175,7 +183,7 @@ var settledBy = map[Fact]string{
 	OutletRating:   "read the rating of the controller's outlets and add `outlet_rating`",
 	FeedRating:     "read the controller's label and add `feed`",
 	PeakMonths:     "ask the utility for the demand of the last twelve months",
-	WireUncounted:  "give `conductor` with size, material and insulation",
+	WireUncounted:  readWire,
 	OneHandle:      "look whether one handle, or ties made for these breakers, opens them together, and add `handle_tie`",
 	RacewayShare:   "have a licensed electrician establish what runs in the raceway, and add `conductor` and `ground`",
 	LinkUnits:      "count the fixtures of the longest chain and add `units` to `link`",

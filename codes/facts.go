@@ -184,9 +184,19 @@ func (f *Facts) Known() []Fact {
 
 // Piece is some identical units on a circuit, as remedies name them.
 type Piece struct {
-	Item  string
-	Count int
-	Each  units.Current // what one unit takes of the limit, its allowance included
+	Item   string
+	Count  int
+	Each   units.Current // what one unit takes of the limit, its allowance included
+	Higher units.Voltage // a higher voltage of the panel that it may be supplied at; 0: none
+}
+
+// AtHigher offers a higher voltage as a remedy where there is one that the load
+// may be supplied at, and nothing where there is none.
+func AtHigher(v units.Voltage) string {
+	if v == 0 {
+		return ""
+	}
+	return fmt.Sprintf("supply it at %s, which it accepts and where it draws less, or ", v)
 }
 
 // Relief names the fewest units whose removal frees at least excess:
@@ -206,8 +216,8 @@ func Relief(pieces []Piece, excess units.Current) string {
 		}
 	}
 	switch {
-	case all == 1:
-		return "supply it at a higher voltage, where it draws less, or have a licensed electrician run a circuit of its own with conductors and device for it"
+	case all == 1: // whatever else is moved, it is too large by itself
+		return AtHigher(pieces[0].Higher) + "take a smaller one than " + pieces[0].Item + ", or have a licensed electrician run a circuit of its own with conductors, device and receptacle for it"
 	case best < 0:
 		return fmt.Sprintf("move loads of %s to other circuits", excess)
 	}

@@ -125,8 +125,8 @@ func TestAKnownThatIsMissingKeepsItsReason(t *testing.T) {
 }
 
 func TestReliefNamesTheFewestUnits(t *testing.T) {
-	bars := Piece{"bar-640", 6, 3.4}
-	fans := Piece{"fan", 2, 0.5}
+	bars := Piece{Item: "bar-640", Count: 6, Each: 3.4}
+	fans := Piece{Item: "fan", Count: 2, Each: 0.5}
 	for _, row := range []struct {
 		why    string
 		pieces []Piece
@@ -137,14 +137,17 @@ func TestReliefNamesTheFewestUnits(t *testing.T) {
 		{"of kinds that need equally few the first", []Piece{bars, fans}, 0.41, "move 1 of 6 bar-640 to another circuit, which frees 3.4 A of the rating"},
 		{"fewest units, not the first kind", []Piece{fans, bars}, 0.9, "move 1 of 6 bar-640 to another circuit, which frees 3.4 A of the rating"},
 		{"several", []Piece{bars}, 7, "move 3 of 6 bar-640 to another circuit, which frees 10.2 A of the rating"},
-		{"all of a kind", []Piece{bars, {"dry", 1, 6}}, 5, "move dry to another circuit, which frees 6 A of the rating"},
+		{"all of a kind", []Piece{bars, {Item: "dry", Count: 1, Each: 6}}, 5, "move dry to another circuit, which frees 6 A of the rating"},
 		{"every unit of a kind", []Piece{fans}, 0.9, "move all 2 fan to another circuit, which frees 1 A of the rating"},
-		{"no one kind suffices", []Piece{fans, {"pump", 1, 2}}, 2.5, "move loads of 2.5 A to other circuits"},
+		{"no one kind suffices", []Piece{fans, {Item: "pump", Count: 1, Each: 2}}, 2.5, "move loads of 2.5 A to other circuits"},
 		{"nothing is listed", nil, 2.5, "move loads of 2.5 A to other circuits"},
 	} {
 		assert.Equal(t, row.want, Relief(row.pieces, row.excess), row.why)
 	}
-	assert.Contains(t, Relief([]Piece{{"heater", 1, 30}}, 10), "a circuit of its own", "one unit cannot be moved off itself")
+	alone := Relief([]Piece{{Item: "heater", Count: 1, Each: 30}}, 10)
+	assert.Contains(t, alone, "a circuit of its own", "one unit cannot be moved off itself")
+	assert.NotContains(t, alone, "supply it at", "no higher voltage is offered that it does not accept")
+	assert.Contains(t, Relief([]Piece{{Item: "heater", Count: 1, Each: 30, Higher: 240}}, 10), "supply it at 240 V", "one that it accepts")
 }
 
 // A sum that is known at the least may be beyond a limit; within it, nobody can tell.

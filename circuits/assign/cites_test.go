@@ -67,7 +67,7 @@ func TestTheWorkingCitesWhatGoverns(t *testing.T) {
 		}
 	}
 	for _, x := range p.Panels {
-		assert.Equal(t, "215.3, 230.42(A)(1)", cited(x.Steps)["demand: continuous load with its allowance, interlocked loads once"].Cite.At)
+		assert.Equal(t, "215.3, 230.42(A)(1)", cited(x.Steps)["calculated load: continuous load with its allowance, interlocked loads once"].Cite.At)
 	}
 	for _, c := range p.Circuits {
 		assert.Zero(t, c.Free, "nothing goes on the circuit of %s", c.Loads[0].Item)

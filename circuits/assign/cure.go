@@ -40,7 +40,7 @@ func (a *adder) cure(out *Added, short int) error {
 	}
 	if objection == nil && len(fresh) > 0 {
 		out.New = fresh
-		out.Needs = "a new circuit, by a licensed electrician: " + describeNew(fresh, a.load.Name)
+		out.Needs = "a new circuit, by a licensed electrician: " + describeNew(fresh, out.After.Panels, a.load.Name)
 		return nil
 	}
 	if objection != nil && objection.State == codes.CannotTell {
@@ -61,11 +61,14 @@ func list(placed []Placed) string {
 			s += ", "
 		}
 		s += fmt.Sprintf("%d on %s", p.Count, p.Circuit)
+		if slices.Contains(p.Beside, loads.Lighting) {
+			s += ", beside lights whose breaker stops it when they trip it"
+		}
 	}
 	return s
 }
 
-func describeNew(list []circuits.Circuit, item string) string {
+func describeNew(list []circuits.Circuit, panels []circuits.Panel, item string) string {
 	s := ""
 	for i, c := range list {
 		if i > 0 {
@@ -75,7 +78,11 @@ func describeNew(list []circuits.Circuit, item string) string {
 		for _, l := range c.Loads {
 			n += l.Count
 		}
-		s += fmt.Sprintf("%s at %s, %d-pole, %s of panel %s, for %d × %s", c.Breaker.Or(0), c.Supply.Volts, c.Supply.Poles, spacesText(c.Spaces), c.Panel, n, item)
+		where := spacesText(c.Spaces) + " of panel " + c.Panel
+		if slices.ContainsFunc(panels, func(x circuits.Panel) bool { return x.Name == c.Panel && x.Unlisted() }) {
+			where = "in panel " + c.Panel + ", whose free spaces the file does not tell" // breakers of its other load are not listed
+		}
+		s += fmt.Sprintf("%s at %s, %d-pole, %s, for %d × %s", c.Breaker.Or(0), c.Supply.Volts, c.Supply.Poles, where, n, item)
 	}
 	return s
 }

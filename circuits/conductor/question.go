@@ -89,8 +89,8 @@ func (q *question) demand(w *steps.Work) {
 	q.needCite = q.Cite
 	switch {
 	case q.Feeder && q.Least >= q.required:
-		w.Add(steps.Step{Name: "load", Result: float64(q.load), Unit: "A", Cite: c.WireCite})
-		w.Add(steps.Step{Name: "least ampacity asked for", Result: float64(q.Least), Unit: "A", Cite: c.WireCite, Note: "what its panel or transformer asks for, allowances included"})
+		w.Add(steps.Step{Name: "load", Result: float64(q.load), Unit: "A", Cite: q.Cite})
+		w.Add(steps.Step{Name: "least ampacity asked for", Result: float64(q.Least), Unit: "A", Cite: q.Cite, Note: "what its panel or transformer asks for, allowances included"})
 		q.required = q.Least
 		return
 	case q.FullRated:

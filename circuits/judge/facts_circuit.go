@@ -62,7 +62,7 @@ func (j *judgment) pieces(c *circuits.Circuit, k circuits.Carried) []codes.Piece
 		} else if cl.Continuous && !(k.State.Changeover && k.State.Brief[i]) {
 			each = j.p.Continuous.Required(each, 0, c.FullRated)
 		}
-		out = append(out, codes.Piece{Item: cl.Item, Count: cl.Count, Each: each})
+		out = append(out, codes.Piece{Item: cl.Item, Count: cl.Count, Each: each, Higher: j.higher(c, cl)})
 	}
 	return out
 }
@@ -73,6 +73,7 @@ func (j *judgment) pieces(c *circuits.Circuit, k circuits.Carried) []codes.Piece
 func (j *judgment) feeds(c *circuits.Circuit, f *codes.Facts) {
 	var lighting, corded, fastened, life, box bool
 	var fixed, heat units.Current
+	var heaters []codes.Piece
 	for _, cl := range c.Loads {
 		l, _ := j.set.Named(cl.Item)
 		lamp := cl.Category == loads.Lighting
@@ -86,6 +87,7 @@ func (j *judgment) feeds(c *circuits.Circuit, f *codes.Facts) {
 		}
 		if l.Heater {
 			heat += cl.Amps()
+			heaters = append(heaters, codes.Piece{Item: cl.Item, Count: cl.Count, Each: j.p.Continuous.Required(cl.Draw.Amps, 0, false), Higher: j.higher(c, cl)})
 		}
 	}
 	codes.Put(f, codes.FeedsLighting, lighting)
@@ -95,6 +97,7 @@ func (j *judgment) feeds(c *circuits.Circuit, f *codes.Facts) {
 	codes.Put(f, codes.BehindBox, box)
 	putSum(f, codes.FastenedAmps, fixed, undrawn(c))
 	putSum(f, codes.HeaterAmps, heat, undrawn(c))
+	codes.Put(f, codes.HeaterList, heaters)
 	codes.Put(f, codes.ByEquipment, j.byEquipment(c))
 	codes.Put(f, codes.DeviceFor, j.deviceFor(c))
 }
@@ -249,7 +252,7 @@ func (j *judgment) outlets(c *circuits.Circuit, f *codes.Facts) {
 	codes.Put(f, codes.Protected, c.Protection)
 	codes.Put(f, codes.WetPlace, j.wetPlace(c))
 	there, known := c.GFCI.Get()
-	why := "it is not known whether a ground-fault interrupter protects it"
+	why := "it is not known whether a ground-fault interrupter (GFCI) protects it"
 	if known {
 		codes.Put(f, codes.GroundFault, there)
 	} else {

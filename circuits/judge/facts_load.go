@@ -4,6 +4,7 @@ import (
 	"branchwork/circuits"
 	"branchwork/codes"
 	"branchwork/loads"
+	"branchwork/loads/inventory"
 	"branchwork/loads/units"
 )
 
@@ -43,9 +44,32 @@ func (j *judgment) loadFacts(c *circuits.Circuit, cl circuits.Load, of *codes.Fa
 		why += ", which the code asks where its maker's instructions do"
 	}
 	codes.Put(f, codes.AloneWhy, why)
+	codes.Put(f, codes.HigherVolts, j.higher(c, cl))
 	codes.Put(f, codes.IsContinuous, cl.Continuous)
 	link(l.Item, f)
 	return f
+}
+
+// higher returns the highest voltage above a circuit's that its panel supplies, that
+// a load on it accepts and that the code lets it have in a dwelling; 0 where there
+// is none.
+func (j *judgment) higher(c *circuits.Circuit, cl circuits.Load) units.Voltage {
+	l, _ := j.set.Named(cl.Item)
+	most := units.Voltage(0)
+	b := j.p.Branch
+	capped := j.inv.Site.Use == inventory.Dwelling && b.DwellingVolts > 0 &&
+		(cl.Category == loads.Lighting || l.Corded && !units.Exceeds(cl.Draw.VA, b.DwellingVA))
+	for _, x := range j.plan.Panels {
+		if x.Name != c.Panel {
+			continue
+		}
+		for _, s := range x.System.Supplies() {
+			if l.Accepts(s) && s.Volts > c.Supply.Volts && !(capped && units.Exceeds(s.Volts, b.DwellingVolts)) {
+				most = max(most, s.Volts)
+			}
+		}
+	}
+	return most
 }
 
 // lack is a current that is not known: why, and the table that would tell. The

@@ -1,12 +1,14 @@
 package judge_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"branchwork/circuits"
 	"branchwork/circuits/judge"
 	"branchwork/codes"
 	"branchwork/codes/book"
@@ -76,6 +78,21 @@ func TestTheBindingLimitComesFirstAndTheNextBehindIt(t *testing.T) {
 		for i := 1; i < len(c.Limits); i++ {
 			assert.LessOrEqual(t, c.Limits[i].Share, c.Limits[i-1].Share)
 		}
+	}
+}
+
+// A drop far beyond what is advised does not stand before an overloaded breaker:
+// 17.01 A of 15 A is 113 %, the drop of 400 ft several times its 3 %.
+func TestAdviceHidesNoLimitOfTheCode(t *testing.T) {
+	text := strings.NewReplacer(`breaker = "20 A"`, `breaker = "15 A"`, "gfci = true\nfeeds", "gfci = true\nlength = \"400 ft\"\nfeeds").Replace(twoCircuits)
+	s := planned(t, "x.toml", oneRoom+text, defaultProfile(t))
+	judge.Plan(s.inv, s.set, defaultProfile(t), &s.plan)
+	limits := s.plan.Circuits[0].Limits
+	at := slices.IndexFunc(limits, func(l circuits.Limit) bool { return l.Rule == "voltage-drop-branch" })
+	assert.Equal(t, "continuous-load", limits[0].Rule)
+	assert.Greater(t, limits[at].Share, limits[0].Share)
+	for i, l := range limits {
+		assert.Equal(t, i < at, l.Share > 1 && i != at, l.Rule)
 	}
 }
 

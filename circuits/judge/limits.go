@@ -6,6 +6,7 @@ import (
 	"branchwork/circuits"
 	"branchwork/codes"
 	"branchwork/loads/steps"
+	"branchwork/loads/units"
 )
 
 // limits gathers the upper limits of a circuit. Of a rule asked about several
@@ -33,10 +34,14 @@ func (l *limits) add(a answer) {
 
 // sorted lists the limits by the share of each that is used, the binding one
 // first; of limits equally full the one whose rule stands first in the profile.
+// What is only advised hides no limit that is passed: it stands behind those.
 func (l *limits) sorted(order []codes.Rule, edition string) []circuits.Limit {
 	at := map[string]int{}
 	for i := range order {
 		at[order[i].ID] = i
+	}
+	passed := func(l circuits.Limit) bool {
+		return order[at[l.Rule]].Severity != codes.Advice && units.Exceeds(l.Share, 1)
 	}
 	out := make([]circuits.Limit, 0, len(l.of))
 	for i, a := range l.of {
@@ -46,6 +51,9 @@ func (l *limits) sorted(order []codes.Rule, edition string) []circuits.Limit {
 			Cites: append(append([]steps.Cite{}, cites...), a.verdict.Rests...)})
 	}
 	sort.Slice(out, func(i, j int) bool {
+		if passed(out[i]) != passed(out[j]) {
+			return passed(out[i])
+		}
 		if out[i].Share != out[j].Share {
 			return out[i].Share > out[j].Share
 		}

@@ -53,6 +53,14 @@ func bothTests(f *codes.Facts, need, load units.Current) codes.Verdict {
 		v, where = run, "along the run, corrected for ambient temperature and bundling"
 	}
 	needs, has := v.Figures()
-	return v.Saying(fmt.Sprintf("run a conductor that carries %s there, or move %s of load to another circuit", needs, units.Current(v.Actual.Value-v.Limit.Value)),
+	excess := units.Current(v.Actual.Value - v.Limit.Value)
+	remedy := fmt.Sprintf("take at least %s of load off it", excess)
+	if pieces, ok := codes.Get[[]codes.Piece](f, codes.LoadList); ok {
+		remedy = codes.Relief(pieces, units.Times(excess, f.Book().Continuous.Factor()))
+	}
+	if breaker, ok := codes.Get[units.Current](f, codes.BreakerAmps); ok && !units.Exceeds(need, breaker) {
+		remedy += fmt.Sprintf(", or have a licensed electrician run a conductor that carries %s there behind the same breaker", needs)
+	}
+	return v.Saying(remedy,
 		"it needs %s %s, its conductor carries %s there", needs, where, has)
 }

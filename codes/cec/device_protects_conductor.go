@@ -43,6 +43,6 @@ func protects(f *codes.Facts) codes.Verdict {
 	if down, ok := f.Book().Devices.Down(wire); ok {
 		smaller = down.String()
 	}
-	return v.Saying(fmt.Sprintf("fit a breaker of %s or smaller, or %s", smaller, checks.ConductorFor(f)),
+	return v.Saying(fmt.Sprintf("have a licensed electrician fit a breaker of %s or smaller, or %s", smaller, checks.ConductorFor(f)),
 		"its breaker is rated %s, its conductor carries %s", has, most)
 }

@@ -25,6 +25,6 @@ func checkGroundFaultReceptacle(f *codes.Facts) codes.Verdict {
 	if f.Has(codes.Protected) && !need.Needed {
 		return codes.NotConcerned()
 	}
-	return codes.Whether(f.Yes(codes.GroundFault)).Saying("fit a "+need.Class+", or ask the inspector how the place is classified",
+	return codes.Whether(f.Yes(codes.GroundFault)).Saying("have a licensed electrician fit a "+need.Class+", or ask the inspector how the place is classified",
 		"it has no ground-fault protection; it needs a %s where it counts as %s", need.Class, need.Why)
 }

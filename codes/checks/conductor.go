@@ -19,17 +19,19 @@ func ConductorFor(f *codes.Facts) string {
 	return fmt.Sprintf("a conductor that a device of %s may protect (%s)", breaker, size)
 }
 
-// VoltageDrop compares a drop with its limit and names the next size that keeps it.
+// VoltageDrop compares a drop with its limit: it is as its current, its length and its
+// resistance are. The next size that keeps the limit is named.
 func VoltageDrop(f *codes.Facts, drop, limit units.Ratio) codes.Verdict {
 	v := codes.Within(100*float64(drop), 100*float64(limit), "%")
 	has, most := v.Figures()
 	times := float64(drop / max(limit, 1e-9))
-	larger := "run a conductor of " + units.Round(times, 2) + " times the area"
+	larger := "a conductor of " + units.Round(times, 2) + " times the area"
 	if size, ok := codes.Get[string](f, codes.WireSize); ok {
 		if next, ok := f.Book().Wires.Enlarged(size, times); ok {
 			larger += " (" + next + ")"
 		}
 	}
-	return v.Saying(fmt.Sprintf("%s, or shorten the run by %s %%", larger, units.Round(100*(1-float64(limit/max(drop, 1e-9))), 0)),
+	less := units.Round(100*(1-float64(limit/max(drop, 1e-9))), 0)
+	return v.Saying(fmt.Sprintf("take %s %% of its load off it, or have a licensed electrician run %s, or a run shorter by %s %%", less, larger, less),
 		"its voltage drops by %s, %s is the limit", has, most)
 }

@@ -14,5 +14,5 @@ func NameplateConductor(f *codes.Facts) codes.Verdict {
 	}
 	v := codes.Within(mca, codes.Of[units.Current](f, codes.WireAmps), "A")
 	needs, has := v.Figures()
-	return v.Saying("run a conductor of at least "+needs, "its nameplate asks for %s, the conductor carries %s", needs, has)
+	return v.Saying("have a licensed electrician run a conductor of at least "+needs, "its nameplate asks for %s, the conductor carries %s", needs, has)
 }

@@ -13,5 +13,5 @@ func NameplateDevice(f *codes.Facts) codes.Verdict {
 	}
 	v := codes.Within(codes.Of[units.Current](f, codes.BreakerAmps), most, "A")
 	has, limit := v.Figures()
-	return v.Saying("fit a breaker of "+limit+" or smaller", "its breaker is rated %s, its nameplate allows %s at most", has, limit)
+	return v.Saying("have a licensed electrician fit a breaker of "+limit+" or smaller", "its breaker is rated %s, its nameplate allows %s at most", has, limit)
 }

@@ -20,6 +20,6 @@ func SmallConductor(f *codes.Facts) codes.Verdict {
 	}
 	v := codes.Within(codes.Of[units.Current](f, codes.BreakerAmps), limit, "A")
 	has, most := v.Figures()
-	return v.Saying(fmt.Sprintf("fit a breaker of %s, or a larger conductor for %s", most, has),
+	return v.Saying(fmt.Sprintf("have a licensed electrician fit a breaker of %s, or a larger conductor for %s; until then use nothing on it", most, has),
 		"its breaker is rated %s, %s %s allows %s at most", has, size, material, most)
 }

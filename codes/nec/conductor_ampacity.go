@@ -47,22 +47,32 @@ func checkConductorAmpacity(f *codes.Facts) codes.Verdict {
 func bothTests(f *codes.Facts, need, load units.Current) codes.Verdict {
 	ends := codes.Within(need, codes.Of[units.Current](f, codes.WireTableAmps), "A")
 	run := codes.Within(load, codes.Of[units.Current](f, codes.WireCorrected), "A")
-	v, where := ends, "at the terminations with the allowance for continuous load"
+	v, where, allowance := ends, "at the terminations with the allowance for continuous load", 1.0
 	a, _ := ends.Share()
 	if b, ok := run.Share(); ok && b > a {
-		v, where = run, "along the run, corrected for ambient temperature and bundling"
+		v, where, allowance = run, "along the run, corrected for ambient temperature and bundling", f.Book().Continuous.Factor()
 	}
 	needs, has := v.Figures()
-	return v.Resting(codes.Of[[]steps.Cite](f, codes.WireRests)...).Saying(largerConductor(f, need, units.Current(v.Actual.Value-v.Limit.Value)),
+	excess := units.Current(v.Actual.Value - v.Limit.Value)
+	return v.Resting(codes.Of[[]steps.Cite](f, codes.WireRests)...).Saying(lessOrLarger(f, need, excess, units.Times(excess, allowance)),
 		"it needs %s %s, its conductor carries %s there", needs, where, has)
 }
 
-// largerConductor names the size whose ampacity carries a current where the
-// terminations are not marked, as a first reading before a selection.
-func largerConductor(f *codes.Facts, need, excess units.Current) string {
-	size, ok := f.Book().Wires.Carrying(codes.Of[string](f, codes.WireMaterial), need, codes.Of[units.Current](f, codes.BreakerAmps))
-	if ok {
-		return fmt.Sprintf("run a larger conductor (%s), or move %s of load to another circuit", size, excess)
+// lessOrLarger says what to take off a conductor, of a circuit in units that free so
+// much, allowances included; and where its breaker would still
+// carry the load names the size whose ampacity does where the terminations are not
+// marked, as a first reading before a selection.
+func lessOrLarger(f *codes.Facts, need, excess, free units.Current) string {
+	remedy := fmt.Sprintf("take at least %s of load off it", excess)
+	if pieces, ok := codes.Get[[]codes.Piece](f, codes.LoadList); ok {
+		remedy = codes.Relief(pieces, free)
 	}
-	return fmt.Sprintf("move %s of load to another circuit", excess)
+	breaker, known := codes.Get[units.Current](f, codes.BreakerAmps)
+	if !known || units.Exceeds(need, breaker) {
+		return remedy
+	}
+	if size, ok := f.Book().Wires.Carrying(codes.Of[string](f, codes.WireMaterial), breaker, breaker); ok {
+		remedy += fmt.Sprintf(", or have a licensed electrician run a larger conductor behind the same breaker (%s)", size)
+	}
+	return remedy
 }

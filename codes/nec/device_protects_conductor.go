@@ -57,6 +57,6 @@ func protects(f *codes.Facts, several bool) codes.Verdict {
 	if down, ok := d.Down(limit); ok {
 		smaller = down.String()
 	}
-	return v.Saying(fmt.Sprintf("fit a breaker of %s or smaller, or %s", smaller, checks.ConductorFor(f)),
+	return v.Saying(fmt.Sprintf("have a licensed electrician fit a breaker of %s or smaller, or %s", smaller, checks.ConductorFor(f)),
 		"its breaker is rated %s, its conductor may be protected at %s at most (%s)", has, most, why)
 }

@@ -23,7 +23,8 @@ func fixedHeating() codes.Rule {
 }
 
 // checkFixedHeating compares 125 % of the heaters connected with the breaker.
-// Other load on the circuit is the continuous-load rule's.
+// Other load on the circuit is the continuous-load rule's, and moving it cures
+// nothing here.
 func checkFixedHeating(f *codes.Facts) codes.Verdict {
 	heat, known := codes.Get[units.Current](f, codes.HeaterAmps)
 	if known && heat == 0 {
@@ -33,6 +34,6 @@ func checkFixedHeating(f *codes.Facts) codes.Verdict {
 	breaker := codes.Of[units.Current](f, codes.BreakerAmps)
 	v := codes.Within(need, breaker, "A")
 	needs, has := v.Figures()
-	return v.Saying(codes.Relief(codes.Of[[]codes.Piece](f, codes.LoadList), need-breaker),
+	return v.Saying(codes.Relief(codes.Of[[]codes.Piece](f, codes.HeaterList), need-breaker),
 		"its heaters need %s (125 %% of %s), its breaker is rated %s", needs, heat, has)
 }

@@ -31,7 +31,7 @@ func checkGroundFaultLighting(f *codes.Facts) codes.Verdict {
 	if f.Has(codes.Protected) && !(need.Needed && horticulturalClause(need)) {
 		return codes.NotConcerned()
 	}
-	return codes.Whether(f.Yes(codes.GroundFault)).Saying("fit a "+need.Class+", or have the luminaires wired permanently",
+	return codes.Whether(f.Yes(codes.GroundFault)).Saying("have a licensed electrician fit a "+need.Class+", or wire the luminaires permanently",
 		"it has no ground-fault protection; it needs a %s: %s", need.Class, need.Why)
 }
 

@@ -36,6 +36,6 @@ func checkOnePlugLoad(f *codes.Facts) codes.Verdict {
 	each := codes.Of[units.Current](f, codes.UnitAmps)
 	v := codes.Within(each, units.Times(breaker, float64(b.OnePlug)), "A")
 	draws, most := v.Figures()
-	return v.Saying(fmt.Sprintf("wire it permanently, supply it at a higher voltage, or give it a circuit of its own that allows %s", draws),
+	return v.Saying(codes.AtHigher(codes.Of[units.Voltage](f, codes.HigherVolts))+fmt.Sprintf("take a smaller one, or have a licensed electrician run a circuit of its own that allows %s or, where its maker allows it, wire it permanently", draws),
 		"one draws %s; %s %% of its breaker of %s is %s", draws, units.Round(100*float64(b.OnePlug), 0), breaker, most)
 }

@@ -36,8 +36,22 @@ func checkReceptacleLoad(f *codes.Facts) codes.Verdict {
 	}
 	v := codes.Within(codes.Of[units.Current](f, codes.UnitAmps), units.Times(r.Amps, float64(b.OnePlug)), "A")
 	draws, most := v.Figures()
-	return v.Resting(rowOf(f.Book(), r.Amps)).Saying(fmt.Sprintf("fit a receptacle that may carry %s, or supply it at a higher voltage", draws),
+	return v.Resting(rowOf(f.Book(), r.Amps)).Saying(otherReceptacle(f, r),
 		"one draws %s; a receptacle of %s may carry %s", draws, r.Amps, most)
+}
+
+// otherReceptacle names a larger receptacle where the circuit's own rating calls
+// for one that carries the load. Behind a smaller breaker a larger receptacle cures
+// nothing and invites more.
+func otherReceptacle(f *codes.Facts, r codes.Receptacle) string {
+	b := f.Book().Branch
+	draws, breaker := codes.Of[units.Current](f, codes.UnitAmps), codes.Of[units.Current](f, codes.BreakerAmps)
+	higher := codes.AtHigher(codes.Of[units.Voltage](f, codes.HigherVolts))
+	fit, ok := f.Book().ReceptacleFor(breaker, codes.Of[units.Voltage](f, codes.Volts), codes.Of[int](f, codes.PhaseCount), codes.Of[bool](f, codes.ToNeutral))
+	if ok && fit.Amps > r.Amps && !units.Exceeds(draws, units.Times(fit.Amps, float64(b.OnePlug))) {
+		return higher + fmt.Sprintf("have a licensed electrician fit a %s, as its breaker of %s calls for", fit.Name, breaker)
+	}
+	return higher + "do not plug it in here: a larger receptacle alone is no remedy, a licensed electrician runs a circuit for it, conductor, breaker and receptacle together"
 }
 
 // rowOf is where the row of a receptacle's rating stands, and how it was checked.

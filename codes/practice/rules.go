@@ -30,7 +30,7 @@ func NotCovered(rules []codes.Rule) []string {
 		"several motors on one circuit, and the overload protection of motors",
 		"the grounding conductors of feeders that exist, and the raceways of feeders",
 		"ground-fault protection of equipment at large services",
-		"the cords of chained fixtures beyond the first inlet, and what is plugged into what",
+		"the cords of chained fixtures beyond the first inlet; power strips, extension cords and timers: what hangs on which, and their ratings",
 	}
 	for _, x := range []struct{ rule, says string }{
 		{"multiwire-circuit", "circuits that share a neutral: how their breakers stand and open"},

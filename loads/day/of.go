@@ -226,7 +226,7 @@ func (s *site) tell(d *Day) {
 	}
 	for _, p := range s.inv.Panels {
 		if p.OtherLoad.PerLeg.Known() || p.OtherLoad.Total.Known() {
-			s.note("panels.%s.other_load is demand that the file does not list item by item; it is in none of these figures", p.Name)
+			s.note("panels.%s.other_load is demand that the file does not list item by item; it is in no figure of power, energy or cost", p.Name)
 		}
 	}
 }

@@ -173,7 +173,7 @@ func (r *reader) draw(i *Item, n *node) {
 		}
 	}
 	r.report(n.key, n.path(), fmt.Sprintf("%s has no power", n.path()),
-		`add power = "640 W", or one of `+listed(sources[1:]))
+		`add it, for example power = "640 W", or one of `+listed(sources[1:]))
 }
 
 // labels checks currents against the voltages they are given at.

@@ -47,7 +47,7 @@ func quantity[T units.Quantity](put into[T], l limits) form {
 
 func readQuantity[T units.Quantity](r *reader, c cell, l limits) (T, bool) {
 	remedy := "write " + units.Name[T]() + " as " + formHere[T](r.example)
-	s, ok := r.textOf(c, units.Name[T](), remedy)
+	s, ok := r.textOf(c, units.Name[T](), r.theirs(c, remedy))
 	if !ok {
 		return 0, false
 	}
@@ -82,6 +82,15 @@ func (r *reader) badUnit(c cell, err error) {
 		return
 	}
 	r.bad(c, pe.Says, strings.ReplaceAll(pe.Remedy, "; ", "\n"))
+}
+
+// theirs puts a bare number of the file into the forms of a remedy.
+func (r *reader) theirs(c cell, remedy string) string {
+	switch c.v.(type) {
+	case int64, float64:
+		return units.With(r.shown(c), remedy)
+	}
+	return remedy
 }
 
 // textOf returns the text of a value, and reports any other type: a bare number

@@ -13,7 +13,7 @@ import (
 func power() form {
 	return form{says: "a power", shape: pattern(quantityPattern(false, units.Names[units.Power](), units.Names[units.Apparent](), units.Names[units.Horsepower]())), read: func(r *reader, c cell, dst any) {
 		i := dst.(*Item)
-		s, ok := r.textOf(c, "a power", powerRemedy)
+		s, ok := r.textOf(c, "a power", r.theirs(c, powerRemedy))
 		if !ok {
 			return
 		}
@@ -36,7 +36,11 @@ func power() form {
 			}
 			return
 		}
-		r.bad(c, err.(*units.ParseError).Says, powerRemedy)
+		pe, remedy := err.(*units.ParseError), powerRemedy
+		if _, bare := decimal(strings.TrimSpace(s)); bare {
+			remedy = units.With(strings.TrimSpace(s), powerRemedy)
+		}
+		r.bad(c, pe.Says, remedy)
 	}}
 }
 
@@ -288,5 +292,13 @@ func (r *reader) receptacleOf(c cell, s string) (string, bool) {
 			return w, true
 		}
 	}
-	return r.spokenOf(c, s, "a receptacle", r.words.Receptacles)
+	if len(r.words.Receptacles) == 0 { // no code, no list
+		return r.spokenOf(c, s, "a receptacle", nil)
+	}
+	best, near := r.suggest(s, r.words.Receptacles, "known here")
+	if best == "" {
+		near = "two upright slots and a round hole, the ordinary household outlet: \"NEMA 5-15R\"\none slot like a T: \"NEMA 5-20R\"\n" + near
+	}
+	r.bad(c, quote(s)+" is not a receptacle that is known here", near)
+	return "", false
 }

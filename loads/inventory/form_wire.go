@@ -24,6 +24,13 @@ func conductor(put into[Conductor]) form {
 
 const conductorRemedy = `write a conductor as "12 AWG copper THHN", or its size alone: "12 AWG"`
 
+// jacket reads the print on a cable: "14/2" and "14-2" are two conductors of 14.
+func jacket(word string) (gauge, n string, ok bool) {
+	gauge, n, ok = strings.Cut(strings.ReplaceAll(word, "-", "/"), "/")
+	size, err := strconv.Atoi(gauge)
+	return gauge, n, ok && err == nil && size >= 6 && size <= 18 && len(n) == 1 && n >= "2" && n <= "4"
+}
+
 // maxSets is more conductors in parallel per leg than any service has.
 const maxSets = 20
 
@@ -36,6 +43,13 @@ func (r *reader) conductorOf(c cell, s string) (w Conductor, ok bool) {
 			return w, false
 		}
 		w.Sets, words = n, words[2:]
+	}
+	if len(words) > 0 {
+		if gauge, n, cable := jacket(words[0]); cable {
+			r.bad(c, fmt.Sprintf("%s is what a cable's jacket says", quote(words[0])),
+				fmt.Sprintf("%s is %s conductors of %s AWG: write \"%s AWG copper NM-B\", if it is copper in a nonmetallic jacket", words[0], n, gauge, gauge))
+			return w, false
+		}
 	}
 	if len(words) < 2 {
 		r.bad(c, fmt.Sprintf("%s is not a conductor", quote(s)), conductorRemedy)

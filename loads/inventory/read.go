@@ -165,7 +165,7 @@ func (r *reader) keys(n *node, m map[string]any, keys []Key, dst any) {
 	for _, k := range keys {
 		if k.Required && !r.has(n, k.Name) {
 			r.report(n.key, n.path(), fmt.Sprintf("%s has no %q", n.path(), k.Name),
-				fmt.Sprintf("add %s = %s", k.Name, k.Example))
+				fmt.Sprintf("add it, for example %s = %s", k.Name, k.Example))
 		}
 	}
 }

@@ -11,7 +11,7 @@ func circuitKeys() []Key {
 	return []Key{
 		key("panel", `"LP1"`, reference(must(func(c *Circuit) *string { return &c.Panel }), "a panel", "panels"), "", "the panel it leaves").must(),
 		key("spaces", `[1, 3]`, spaces(must(func(c *Circuit) *[]int { return &c.Spaces })), "", "the spaces of its breaker, one per pole").must().or("space"),
-		key("breaker", `"20 A"`, quantity(must(func(c *Circuit) *units.Current { return &c.Breaker }), usual[units.Current]()), "", "its rating").must().or("rating", "amps"),
+		key("breaker", `"20 A"`, quantity(must(func(c *Circuit) *units.Current { return &c.Breaker }), usual[units.Current]()), "", "the rating on its handle").must().or("rating", "amps"),
 		key("full_rated", `true`, truth(must(func(c *Circuit) *bool { return &c.FullRated })), "false", "breaker and enclosure are listed to carry the whole rating continuously"),
 		key("conductor", `"12 AWG copper THHN"`, conductor(opt(func(c *Circuit) *known[Conductor] { return &c.Conductor })), "not known", "as installed").or("wire", "cable"),
 		key("ground", `"12 AWG copper"`, conductor(opt(func(c *Circuit) *known[Conductor] { return &c.Ground })), "not known", "equipment ground, as installed"),
@@ -31,7 +31,7 @@ func circuitKeys() []Key {
 
 func planKeys() []Key {
 	return []Key{
-		key("voltage", `"best"`, planVoltage(), `"best"`, `the voltage for loads that accept several, or "best"`),
+		key("voltage", `"best"`, planVoltage(), `"best"`, `the voltage for loads that accept several, or "best"; lights in a dwelling take "120 V"`),
 		key("breakers", `["15 A", "20 A", "30 A"]`, ratings(must(func(p *Plan) *[]units.Current { return &p.Breakers })), "standard ratings of the code", "ratings that will be bought"),
 		key("spare", `0.1`, factor(opt(func(p *Plan) *known[units.Ratio] { return &p.Spare }), belowOne()), "0", "share of each circuit left free, beyond the code's"),
 		key("max_drop", `0.03`, factor(opt(func(p *Plan) *known[units.Ratio] { return &p.MaxDrop }), someShare()), "0.03", "voltage drop allowed on a branch circuit"),

@@ -10,7 +10,7 @@ func siteKeys() []Key {
 		key("name", `"Fernhill, bay 2"`, filled(must(func(s *Site) *string { return &s.Name })), "",
 			"what the site is called on every page").must(),
 		key("use", `"commercial"`, word(must(func(s *Site) *Use { return &s.Use }), string(Commercial), string(Dwelling)), "",
-			"what the premises are; rules differ in a dwelling").must(),
+			"what the premises are, \"dwelling\" for a home and its garage; rules differ there").must(),
 		key("code", `"nec-2023"`, spoken(opt(func(s *Site) *known[string] { return &s.Code }), "a code", func(v Vocabulary) []string { return v.Codes }),
 			"the newest edition carried", "the code of practice and its edition"),
 		key("altitude", `"650 ft"`, quantity(opt(func(s *Site) *known[units.Length] { return &s.Altitude }), limits{-1500, 30_000, false, "30,000 ft", "-1,500 ft"}),

@@ -44,6 +44,21 @@ const starterHead = `# An inventory: one file that describes a site. The site in
 # A line that begins with # is a comment. Take the # away to use its key.
 `
 
+// starterHome is a circuit as most homes have it, beside one that a trade has.
+const starterHome = `
+# A circuit of a home, behind an ordinary outlet. branchwork check tells what it
+# would still take, branchwork add whether one thing more may go on it.
+# [circuits.house-8]
+# panel = "LP1"
+# spaces = [8]
+# breaker = "15 A"                 # the rating on its handle
+# conductor = "14 AWG copper NM-B" # not known: leave it out, it is not guessed from the breaker
+# ground = "14 AWG copper"
+# receptacle = "NEMA 5-15R"        # two upright slots and a round hole
+# gfci = false                     # true where receptacle or breaker is marked GFCI
+# feeds = { "bar-640" = 1 }        # what is plugged in
+`
+
 // Starter returns a commented inventory to begin with. It can be planned as it
 // is; every key that it does not set stands in it as a comment with its
 // meaning.
@@ -64,6 +79,9 @@ func Starter() []byte {
 		fmt.Fprintf(&b, "%s[%s]\n", off, dotted(t, name))
 		for _, k := range t.Keys {
 			starterKey(&b, k, e.set[k.Name])
+		}
+		if e.table == "circuits" {
+			b.WriteString(starterHome)
 		}
 	}
 	return []byte(b.String())
@@ -93,6 +111,9 @@ func starterKey(b *strings.Builder, k Key, value string) {
 		line = "# " + k.Name + " = " + k.Example
 	}
 	help := k.Help
+	if len(k.Words) > 0 {
+		help += ": " + quoted(k.Words)
+	}
 	switch {
 	case value == "" && k.Required:
 		help += " (required)"

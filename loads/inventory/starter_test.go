@@ -136,3 +136,24 @@ func TestReferenceListsEveryKeyOnce(t *testing.T) {
 	assert.Contains(t, text, "| **`room`** |")
 	assert.Contains(t, text, "| `climate.lights_on` | temperature with the lights on | a temperature |")
 }
+
+// The circuit of a home is one to begin with: with the # taken away it is read, in
+// a dwelling.
+func TestTheStartersCircuitOfAHomeIsRead(t *testing.T) {
+	text := strings.Replace(string(Starter()), `use = "commercial"`, `use = "dwelling"`, 1)
+	text = strings.Replace(text, "NM-B", "THHN", 1) // insulations are the code's to know
+	home := text[strings.Index(text, "# [circuits.house-8]"):]
+	home = home[:strings.Index(home, "\n\n")]
+	inv := sound(t, "starter.toml", []byte(strings.Replace(text, home, strings.ReplaceAll("\n"+home, "\n# ", "\n"), 1)))
+	require.Len(t, inv.Circuits, 1)
+	assert.Equal(t, 15*units.Ampere, inv.Circuits[0].Breaker)
+	assert.Equal(t, units.Is("NEMA 5-15R"), inv.Circuits[0].Receptacle)
+}
+
+// Where a key takes one of a few words, they stand beside it.
+func TestStarterNamesTheWordsThatAKeyTakes(t *testing.T) {
+	text := string(Starter())
+	for _, line := range []string{`use = .*: "commercial", "dwelling"`, `kind = .*: "dehumidifier", .*"heater"`, `basis = .*: "label", `, `location = .*: "dry", `} {
+		assert.Regexp(t, line, text)
+	}
+}

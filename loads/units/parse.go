@@ -74,6 +74,19 @@ func kindOf[T Quantity]() kind {
 // Form returns the right forms of a quantity, for messages.
 func Form[T Quantity]() string { return kindOf[T]().form }
 
+// With returns a form, or several, with a number that was written without its unit
+// in the place of the example's: what is copied from a message is then what was
+// meant, or plainly not.
+func With(number, form string) string {
+	parts := strings.Split(form, `"`)
+	for i := 1; i < len(parts); i += 2 {
+		if _, unit, ok := strings.Cut(parts[i], " "); ok {
+			parts[i] = number + " " + unit
+		}
+	}
+	return strings.Join(parts, `"`)
+}
+
 // Name returns the quantity's name with its article.
 func Name[T Quantity]() string { return kindOf[T]().name }
 
@@ -107,7 +120,7 @@ func Parse[T Quantity](s string) (T, error) {
 		return 0, &ParseError{fmt.Sprintf("%q is not a number", number), remedy}
 	}
 	if name == "" {
-		return 0, &ParseError{fmt.Sprintf("%q has no unit", s), remedy}
+		return 0, &ParseError{fmt.Sprintf("%q has no unit", s), With(number, remedy)}
 	}
 	u, ok := k.units[name]
 	if !ok {

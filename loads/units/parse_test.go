@@ -45,7 +45,7 @@ func TestWrongQuantitiesGetExactlyThisMessage(t *testing.T) {
 		"":          `empty text where a power belongs; write a power as "640 W" or "1.2 kW"`,
 		"  ":        `empty text where a power belongs; write a power as "640 W" or "1.2 kW"`,
 		"W":         `"W" does not begin with a number; write a power as "640 W" or "1.2 kW"`,
-		"640":       `"640" has no unit; write a power as "640 W" or "1.2 kW"`,
+		"640":       `"640" has no unit; write a power as "640 W" or "640 kW"`,
 		"640 w":     `"w" is not a unit of power; units here: W, kW; write a power as "640 W" or "1.2 kW"`,
 		"640 KW":    `"KW" is not a unit of power; units here: W, kW; write a power as "640 W" or "1.2 kW"`,
 		"640 W W":   `"W W" is not a unit of power; units here: W, kW; write a power as "640 W" or "1.2 kW"`,

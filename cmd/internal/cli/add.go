@@ -175,7 +175,7 @@ func countUp(x siteText, args []string, q *question) ([]inventory.Edit, error) {
 	}
 	if item.Table == inventory.Controllers {
 		return nil, hint(fmt.Errorf("%q is a controller, and a file has one of each", item.Name),
-			"describe another as a load: --power, --voltage, --room and --as equipment")
+			"describe another as a load: --power, --voltage, --room and --as other")
 	}
 	q.Item, q.path = item.Name, item.Path()
 	return []inventory.Edit{{Path: []string{item.Table, item.Name, "count"}, Value: fmt.Sprint(item.Count + q.Count)}}, nil
@@ -325,6 +325,13 @@ func (q *question) notes(before document.Results, a assign.Added) []string {
 	var out []string
 	if broken := document.NewVerdict(before.Findings, before.Profile); broken.ExitStatus != statusHolds {
 		out = append(out, "before anything is added: "+broken.Says+"; branchwork check says which")
+	}
+	for _, p := range a.Placed {
+		for _, f := range before.Findings {
+			if f.Severity == codes.Warning && f.Subject == "circuits."+p.Circuit {
+				out = append(out, fmt.Sprintf("open warning of %s; before anything is added: %s", f.Message, f.Remedy))
+			}
+		}
 	}
 	for _, u := range before.Plan.Unfed {
 		if u.Item == q.Item {

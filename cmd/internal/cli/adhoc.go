@@ -16,10 +16,12 @@ type adHoc struct {
 	pf                       float64
 }
 
-// kindsOfLoad are what a load may be described as, with the table it would
-// stand in.
-func kindsOfLoad() []string { return []string{"fixture", "fan", "equipment"} }
+// kindsOfLoad are what a load may be described as: a fixture, a fan, or a kind of
+// equipment. Whether equipment takes a circuit of its own depends on its kind, so
+// that equipment of no kind is not among them.
+func kindsOfLoad() []string { return append([]string{"fixture", "fan"}, inventory.Kinds()...) }
 
+// tableOf is the table that a load of a kind would stand in.
 func tableOf(kind string) string {
 	switch kind {
 	case "fixture":
@@ -35,7 +37,7 @@ func (a *adHoc) flags(cmd *cobra.Command) {
 	f.StringVar(&a.power, "power", "", "of a load that is not in the file: what one draws")
 	f.StringVar(&a.voltage, "voltage", "", "of such a load: what it accepts")
 	f.StringVar(&a.room, "room", "", "of such a load: where it stands")
-	f.StringVar(&a.as, "as", "fixture", "of such a load: fixture, fan or equipment")
+	f.StringVar(&a.as, "as", "fixture", "of such a load: "+strings.Join(kindsOfLoad(), ", "))
 	f.Float64Var(&a.pf, "pf", 0, "of such a load: power factor (default: an assumption, which is listed)")
 	complete(cmd, "as", kindsOfLoad)
 }
@@ -48,6 +50,10 @@ func (a *adHoc) described(cmd *cobra.Command) bool {
 // describe returns the edits that put such a load into the file. Its values are
 // read as those of any file are.
 func (a *adHoc) describe(x siteText, cmd *cobra.Command, args []string, q *question) ([]inventory.Edit, error) {
+	if a.as == inventory.Equipment {
+		return nil, hint(fmt.Errorf("--as equipment does not say what it is, and heaters, air conditioners and others take a circuit of their own"),
+			"one of: %s", strings.Join(inventory.Kinds(), ", "))
+	}
 	if !slices.Contains(kindsOfLoad(), a.as) {
 		return nil, hint(fmt.Errorf("--as %q is not known", a.as), "one of: %s", strings.Join(kindsOfLoad(), ", "))
 	}
@@ -81,7 +87,7 @@ func (a *adHoc) edits(name string, count int, withPF bool) []inventory.Edit {
 		out = append(out, inventory.Edit{Path: []string{tableOf(a.as), name, key}, Value: value})
 	}
 	if tableOf(a.as) == inventory.Equipment {
-		set("kind", inventory.Quote(inventory.Other))
+		set("kind", inventory.Quote(a.as))
 	}
 	set("room", inventory.Quote(a.room))
 	set("count", fmt.Sprint(count))

@@ -116,7 +116,9 @@ func bindsAndKnows(t require.TestingT, d planned, site string) {
 		for _, l := range c.Limits {
 			require.NotEmpty(t, l.Title)
 			require.InDelta(t, l.UsedPercent, 100*l.Actual/l.Limit, 1e-6, "%s of %s", l.Rule, c.Name)
-			require.LessOrEqual(t, l.UsedPercent, c.Limits[0].UsedPercent, "%s of %s\n%s", l.Rule, c.Name, site)
+			if l.Rule != "voltage-drop-branch" || c.Limits[0].UsedPercent < 100 { // what is advised stands behind limits that are passed
+				require.LessOrEqual(t, l.UsedPercent, c.Limits[0].UsedPercent, "%s of %s\n%s", l.Rule, c.Name, site)
+			}
 			if l.UsedPercent > 100*(1+1e-9) {
 				require.True(t, slices.ContainsFunc(d.Findings, func(f document.Finding) bool { return f.Rule == l.Rule }),
 					"%s of %s is over and no finding says so\n%s", l.Rule, c.Name, site)

@@ -41,10 +41,11 @@ func newRoot(s *streams) *cobra.Command {
 		Version:       version(),
 	}
 	root.SetVersionTemplate("branchwork {{.Version}}\n")
-	root.AddCommand(
+	root.SetFlagErrorFunc(wrongUse)
+	root.AddCommand(withUsage(
 		newPlan(s), newCheck(s), newAdd(s), newDiff(s), newAmps(s), newExplain(s), newHeat(s), newDay(s), newReport(s), newView(s), newNew(s),
 		newTables(s), newRules(s), newSchema(s), newManual(s),
-	)
+	)...)
 	return root
 }
 

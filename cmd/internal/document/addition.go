@@ -42,7 +42,7 @@ func NewAdd(a Addition) Add {
 		Move: a.Move, Needs: a.Needs, Panels: []AddedPanel{}, Findings: []Finding{}, Assumptions: []Assumption{}, Notes: list(a.Notes), Caution: Caution,
 	}
 	for _, c := range a.New {
-		d.NewCircuits = append(d.NewCircuits, circuit(c, legsOf(a.After, c.Panel)))
+		d.NewCircuits = append(d.NewCircuits, circuit(c, r.Set, legsOf(a.After, c.Panel)))
 	}
 	for _, name := range a.upwards(d.Placed) {
 		d.Panels = append(d.Panels, a.panel(name))

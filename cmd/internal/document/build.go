@@ -47,7 +47,7 @@ func NewPlan(r Results) Plan {
 		d.Panels = append(d.Panels, x)
 	}
 	for _, c := range r.Plan.Circuits {
-		x := circuit(c, legs[c.Panel])
+		x := circuit(c, r.Set, legs[c.Panel])
 		x.NotApplied = notApplied(r, c)
 		d.Circuits = append(d.Circuits, x)
 	}

@@ -86,7 +86,7 @@ func TestFindingsComeGravestLastWithTheirLines(t *testing.T) {
 func TestVerdictCountsAndNeverCountsTheUntoldAsMet(t *testing.T) {
 	d := NewPlan(sampleResults(t))
 	require.Equal(t, Verdict{ExitStatus: 1, Violations: 1, CannotTell: 1, Advice: 1,
-		Says: "1 rule of NEC 2023 is broken; 1 cannot be told until a missing fact is known; 1 piece of advice"}, d.Verdict)
+		Says: "1 rule of NEC 2023 is broken; 1 fact is missing: 1 rule cannot be told and counts as not met; 1 piece of advice"}, d.Verdict)
 
 	r := sampleResults(t)
 	r.Findings = r.Findings[1:2]
@@ -109,6 +109,21 @@ func TestARuleOfPracticeIsNoRuleOfTheCode(t *testing.T) {
 	require.Equal(t, []int{2, 1}, []int{d.Checked.Rules, d.Checked.Practice})
 	r.Findings = append(r.Findings, sampleResults(t).Findings[0])
 	require.Equal(t, "1 rule of NEC 2023 is broken; 1 rule of good practice is broken", NewPlan(r).Verdict.Says)
+}
+
+// One missing fact leaves several rules open; a warning that cannot be told is not
+// one that was found.
+func TestVerdictSaysWhatMissingFactsLeaveOpen(t *testing.T) {
+	p := &codes.Profile{Title: "NEC 2023", Rules: []codes.Rule{{ID: "a", Severity: codes.Violation}, {ID: "b", Severity: codes.Violation}, {ID: "c", Severity: codes.Advice}}}
+	grave := codes.Finding{Rule: "a", Also: []string{"b", "c"}, Severity: codes.Violation, State: codes.CannotTell}
+	require.Equal(t, "1 fact is missing: 2 rules cannot be told and count as not met", NewVerdict([]codes.Finding{grave}, p).Says)
+	open := codes.Finding{Rule: "w", Severity: codes.Warning, State: codes.CannotTell}
+	found := codes.Finding{Rule: "w", Severity: codes.Warning, State: codes.Broken}
+	const none = "no rule of NEC 2023 that was checked is broken; "
+	require.Equal(t, none+"1 warning that cannot be told: a fact is missing", NewVerdict([]codes.Finding{open}, p).Says)
+	require.Equal(t, none+"2 warnings that cannot be told: facts are missing", NewVerdict([]codes.Finding{open, open}, p).Says)
+	require.Equal(t, none+"2 warnings, 1 of them cannot be told", NewVerdict([]codes.Finding{open, found}, p).Says)
+	require.Equal(t, none+"1 warning", NewVerdict([]codes.Finding{found}, p).Says)
 }
 
 func TestOnlyRulesOfTheEditionAreCounted(t *testing.T) {

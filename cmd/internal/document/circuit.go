@@ -6,16 +6,17 @@ import (
 
 	"branchwork/circuits"
 	"branchwork/codes"
+	"branchwork/loads"
 	"branchwork/loads/inventory"
 	"branchwork/loads/units"
 )
 
-func circuit(c circuits.Circuit, legs []string) Circuit {
+func circuit(c circuits.Circuit, set loads.Set, legs []string) Circuit {
 	d := Circuit{
 		Name: c.Name, Panel: c.Panel, Spaces: list(c.Spaces), Legs: legNames(c.Legs, legs), Poles: c.Supply.Poles, Phases: c.Supply.Phases,
 		Existing: c.Existing, Changed: c.Changed, Category: string(c.Category), Rooms: list(c.Rooms),
 		Volts: float64(c.Supply.Volts), VoltsToGround: float64(c.ToGround), BreakerAmps: known(c.Breaker), FullRated: c.FullRated,
-		State: c.State, MeasuredAmps: known(c.Measured), Measured: measured(c), Loads: []Load{}, Limits: []Limit{},
+		State: c.State, MeasuredAmps: known(c.Measured), Measured: measured(c), Loads: []Load{}, Limits: limitsOf(c),
 		Conductor: conductor(c.Conductor, c.Length, c.Drop), Ground: ground(c.Ground), DropLimit: float64(c.DropLimit) * 100,
 		Wired: c.Wired, Receptacle: Receptacle{Name: c.Receptacle, Wired: c.Wired}, GFCI: given(c.GFCI), Protection: protection(c.Protection),
 		Controller: c.Controller, IndividualOnly: c.Individual, LastOutletFeet: known(c.LastOutlet), AmbientCelsius: float64(c.Ambient),
@@ -26,9 +27,9 @@ func circuit(c circuits.Circuit, legs []string) Circuit {
 	}
 	for _, l := range c.Loads {
 		d.Loads = append(d.Loads, load(l))
-	}
-	for _, l := range c.Limits {
-		d.Limits = append(d.Limits, Limit{Rule: l.Rule, Title: l.Title, Actual: l.Actual.Value, Limit: l.Limit.Value, Unit: l.Limit.Unit, UsedPercent: l.Share * 100})
+		if known, ok := set.Named(l.Item); ok {
+			d.StandsAlone = d.StandsAlone || known.Item.Dedicated.Or(false) || known.Item.Nameplate.Known()
+		}
 	}
 	return d
 }
@@ -63,6 +64,19 @@ func notApplied(r Results, c circuits.Circuit) string {
 // drives reports whether an item is one that a motor drives.
 func drives(i *inventory.Item) bool {
 	return i.Motor.Known() || i.Table == inventory.Fans || i.Kind == inventory.Pump || compresses(i.Kind)
+}
+
+// Over reports whether a circuit needs more than its breaker is rated.
+func (c Circuit) Over() bool {
+	return c.BreakerAmps != nil && c.RequiredAmps != nil && units.Exceeds(*c.RequiredAmps, *c.BreakerAmps)
+}
+
+func limitsOf(c circuits.Circuit) []Limit {
+	out := []Limit{}
+	for _, l := range c.Limits {
+		out = append(out, Limit{Rule: l.Rule, Title: l.Title, Actual: l.Actual.Value, Limit: l.Limit.Value, Unit: l.Limit.Unit, UsedPercent: l.Share * 100})
+	}
+	return out
 }
 
 func legNames(indices []int, names []string) []string {
@@ -109,7 +123,7 @@ func panel(p circuits.Panel, legs map[string][]string) Panel {
 		Name: p.Name, System: p.System.Name, Legs: list(p.LegNames), Spaces: given(p.Spaces), SpacesUsed: p.SpacesUsed,
 		MainAmps: known(p.Main), BusAmps: known(p.Bus), ConnectedVA: float64(p.ConnectedVA), DemandVA: float64(p.DemandVA),
 		LegAmps: map[string]float64{}, NeutralAmps: known(p.Neutral), RequiredAmps: float64(p.Required), ImbalancePercent: number(float64(p.Imbalance) * 100),
-		State: p.State, OtherLoadAmps: known(p.OtherLoad), MeasuredPeakAmps: known(p.MeasuredPeak), Feeds: list(p.Feeds),
+		State: p.State, OtherLoadAmps: known(p.OtherLoad), MeasuredPeakAmps: known(p.MeasuredPeak), Unlisted: p.Unlisted(), Feeds: list(p.Feeds),
 	}
 	if !p.UnknownWatts {
 		d.ConnectedWatts = number(p.ConnectedWatts)

@@ -1,6 +1,7 @@
 package document
 
 import (
+	"fmt"
 	"slices"
 
 	"branchwork/circuits"
@@ -30,6 +31,8 @@ type DayPanel struct {
 	MostAmps  float64      `json:"fullest_leg_amps" jsonschema_description:"of all hours"`
 	MostAt    string       `json:"fullest_at"`
 	LeastLoad bool         `json:"load_at_least" jsonschema_description:"true where the current of a load is not known: amperes here are least values"`
+	Worst     float64      `json:"worst_leg_amps" jsonschema_description:"fullest leg in the worst state of the day, which a changeover may be; circuits are judged by it"`
+	State     string       `json:"worst_state"`
 	Hours     []DayLegHour `json:"hours"`
 }
 
@@ -52,7 +55,7 @@ func dayPanels(o DayOf) []DayPanel {
 }
 
 func dayPanel(p circuits.Panel, hours PanelDay, least bool) DayPanel {
-	d := DayPanel{Name: p.Name, System: p.System.Name, Legs: list(p.LegNames), MainAmps: known(p.Main), Required: float64(p.Required), LeastLoad: least, Hours: []DayLegHour{}}
+	d := DayPanel{Name: p.Name, System: p.System.Name, Legs: list(p.LegNames), MainAmps: known(p.Main), Required: float64(p.Required), State: p.State, LeastLoad: least, Hours: []DayLegHour{}}
 	if p.Feeder != nil {
 		d.FedBy = p.Feeder.From
 	}
@@ -68,7 +71,20 @@ func dayPanel(p circuits.Panel, hours PanelDay, least bool) DayPanel {
 	}
 	most := hours.Fullest()
 	d.MostAmps, d.MostAt = float64(most.Most()), most.At.String()
+	if len(p.Legs) > 0 {
+		d.Worst = float64(slices.Max(p.Legs))
+	}
 	return d
+}
+
+// Brief tells of what no hour shows: at a changeover more is on for a short time.
+// It is empty where no hour is exceeded.
+func (d DayPanel) Brief() string {
+	if !units.Exceeds(d.Worst, d.MostAmps) {
+		return ""
+	}
+	return fmt.Sprintf("At a changeover what goes off and what comes on can be on together for a short time: %s A on the fullest leg of panel %s, %s. No hour shows that; circuits and panels are judged by it.",
+		units.Round(d.Worst, 2), d.Name, d.State)
 }
 
 // Most returns the current of the fullest leg.

@@ -27,7 +27,7 @@ type Subject struct {
 	Name     string    `json:"name"`
 	Path     string    `json:"path"`
 	Sections []Section `json:"sections"`
-	Limits   []Limit   `json:"limits" jsonschema_description:"by share used, the binding one first"`
+	Limits   []Limit   `json:"limits" jsonschema_description:"by share used, the binding one first; those that are passed before what is only advised"`
 	Findings []Finding `json:"findings"`
 }
 
@@ -112,7 +112,7 @@ func panelSubject(r Results, p circuits.Panel) Subject {
 }
 
 func circuitSubject(r Results, c circuits.Circuit) Subject {
-	s := Subject{Kind: "circuit", Name: c.Name, Path: "circuits." + c.Name, Limits: circuit(c, nil).Limits}
+	s := Subject{Kind: "circuit", Name: c.Name, Path: "circuits." + c.Name, Limits: limitsOf(c)}
 	s.Sections = []Section{{Title: "circuit " + c.Name, Steps: Working(c.Steps)}}
 	s.Findings = about(r, s.Path)
 	return s

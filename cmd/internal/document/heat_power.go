@@ -59,7 +59,7 @@ func heatSpare(p circuits.Panel, own, least bool) HeatPower {
 	if main, ok := p.Main.Get(); ok && !least {
 		d.SpareAmps = number(main - p.Required)
 	}
-	if n, ok := p.Spaces.Get(); ok {
+	if n, ok := p.Spaces.Get(); ok && !p.Unlisted() {
 		spare := n - p.SpacesUsed
 		d.SpareSpaces = &spare
 	}

@@ -49,12 +49,13 @@ type Circuit struct {
 	LoadAmps        *float64   `json:"load_amps" jsonschema:"nullable" jsonschema_description:"null, as are the three below, where the current of a load on it is not known"`
 	ContinuousAmps  *float64   `json:"continuous_amps" jsonschema:"nullable"`
 	RequiredAmps    *float64   `json:"required_amps" jsonschema:"nullable" jsonschema_description:"with the allowance for continuous load"`
-	FreeAmps        *float64   `json:"free_amps" jsonschema:"nullable" jsonschema_description:"continuous load that may still be added"`
+	FreeAmps        *float64   `json:"free_amps" jsonschema:"nullable" jsonschema_description:"continuous load that may still be added, by the rating alone"`
+	StandsAlone     bool       `json:"stands_alone" jsonschema_description:"a load on it must have the circuit to itself: what is free takes nothing else"`
 	State           string     `json:"state" jsonschema_description:"the state of the day that the amperes are of"`
 	MeasuredAmps    *float64   `json:"measured_amps,omitempty"`
 	Measured        *Measured  `json:"measured,omitempty" jsonschema_description:"the measured current beside what the loads explain; absent where none was measured"`
 	Loads           []Load     `json:"loads"`
-	Limits          []Limit    `json:"limits" jsonschema_description:"by share used, the binding one first"`
+	Limits          []Limit    `json:"limits" jsonschema_description:"by share used, the binding one first; those that are passed before what is only advised"`
 	Conductor       Conductor  `json:"conductor"`
 	Ground          Ground     `json:"ground"`
 	DropLimit       float64    `json:"drop_limit_percent"`
@@ -129,6 +130,22 @@ type Protection struct {
 	Clause string   `json:"clause,omitempty"`
 }
 
+// NothingPlanned reports whether every circuit and feeder of a plan is in the wall
+// already and takes nothing new.
+func (p Plan) NothingPlanned() bool {
+	for _, c := range p.Circuits {
+		if !c.Existing || c.Changed {
+			return false
+		}
+	}
+	for _, x := range p.Panels {
+		if x.Feeder != nil && !x.Feeder.Existing {
+			return false
+		}
+	}
+	return !p.AsBuilt && len(p.Circuits) > 0
+}
+
 // Panel is a panelboard with what it carries.
 type Panel struct {
 	Name             string             `json:"name"`
@@ -149,6 +166,7 @@ type Panel struct {
 	LeastLoad        bool               `json:"load_at_least" jsonschema_description:"true where the current of a load is not known: its amperes and volt-amperes are least values"`
 	OtherLoadAmps    *float64           `json:"other_load_amps,omitempty" jsonschema_description:"per leg, not listed in the file"`
 	MeasuredPeakAmps *float64           `json:"measured_peak_amps,omitempty"`
+	Unlisted         bool               `json:"unlisted" jsonschema_description:"it carries load that the file does not list, whose breakers may stand in spaces that look free"`
 	Feeds            []string           `json:"feeds" jsonschema_description:"panels it feeds"`
 	Feeder           *Feeder            `json:"feeder,omitempty" jsonschema_description:"absent at the service"`
 }

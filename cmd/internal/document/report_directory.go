@@ -10,13 +10,14 @@ import (
 // Directory is the circuit directory of a panel: odd spaces on the left, even
 // ones on the right.
 type Directory struct {
-	Panel   string         `json:"panel"`
-	Legs    []string       `json:"legs"`
-	Rows    []DirectoryRow `json:"rows"`
-	LegVA   []LegVA        `json:"leg_va" jsonschema_description:"connected, by leg, sub-panels included"`
-	Vacant  *int           `json:"vacant" jsonschema:"nullable" jsonschema_description:"spaces without a breaker; null where the number of spaces is not known"`
-	Beyond  int            `json:"beyond" jsonschema_description:"spaces drawn that the panel does not have"`
-	Counted bool           `json:"counted" jsonschema_description:"false where the number of spaces is not known"`
+	Panel    string         `json:"panel"`
+	Legs     []string       `json:"legs"`
+	Rows     []DirectoryRow `json:"rows"`
+	LegVA    []LegVA        `json:"leg_va" jsonschema_description:"connected, by leg, sub-panels included"`
+	Vacant   *int           `json:"vacant" jsonschema:"nullable" jsonschema_description:"spaces without a breaker; null where the number of spaces is not known"`
+	Beyond   int            `json:"beyond" jsonschema_description:"spaces drawn that the panel does not have"`
+	Counted  bool           `json:"counted" jsonschema_description:"false where the number of spaces is not known"`
+	Unlisted bool           `json:"unlisted" jsonschema_description:"a space without a breaker here may hold one that the file does not list"`
 }
 
 // DirectoryRow is two spaces on one leg.
@@ -54,7 +55,7 @@ func directories(r Results) []Directory {
 }
 
 func directory(r Results, p circuits.Panel) Directory {
-	d := Directory{Panel: p.Name, Legs: list(p.LegNames), Rows: []DirectoryRow{}, Counted: p.Spaces.Known()}
+	d := Directory{Panel: p.Name, Legs: list(p.LegNames), Rows: []DirectoryRow{}, Counted: p.Spaces.Known(), Unlisted: p.Unlisted()}
 	slots := map[int]Slot{}
 	last := p.Spaces.Or(0)
 	for _, c := range r.Plan.Circuits {

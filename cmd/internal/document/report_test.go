@@ -69,6 +69,36 @@ func TestDirectoryShowsSpacesThatThePanelDoesNotHave(t *testing.T) {
 	require.Nil(t, reported(t, func(r *Results) { r.Plan.Panels[0].Spaces = units.Unknown[int]("") }).Directories[0].Vacant, "how many there are is not known")
 }
 
+// A panel that carries more than the file lists has breakers that nobody told of: which
+// spaces are free is not known, and is said to be so wherever it is asked.
+func TestSpacesOfAPanelWithOtherLoadAreNotCalledFree(t *testing.T) {
+	plain := reported(t, func(r *Results) { r.Plan.Panels[0].OtherLoad = units.Unknown[units.Current]("") })
+	require.False(t, plain.Directories[0].Unlisted)
+	require.Contains(t, kinds(plain.Plan.Scarce), "spaces")
+	for _, of := range []func(p *circuits.Panel){
+		func(p *circuits.Panel) { p.OtherLoad = units.Is(10 * units.Ampere) },
+		func(p *circuits.Panel) { p.MeasuredPeak = units.Is(10 * units.Ampere) },
+	} {
+		d := reported(t, func(r *Results) { of(&r.Plan.Panels[0]) })
+		require.True(t, d.Directories[0].Unlisted)
+		require.True(t, d.Plan.Panels[0].Unlisted)
+		require.NotContains(t, kinds(d.Plan.Scarce), "spaces")
+		for _, r := range d.Heat.Rooms {
+			for _, p := range r.Power {
+				require.Nil(t, p.SpareSpaces)
+			}
+		}
+	}
+}
+
+func kinds(list []Scarce) []string {
+	out := []string{}
+	for _, s := range list {
+		out = append(out, s.What)
+	}
+	return out
+}
+
 func TestHomeRunCountsItsWires(t *testing.T) {
 	runs := reported(t, nil).HomeRuns
 	require.Len(t, runs, 3)

@@ -44,7 +44,7 @@ func (c Circuit) Outlet() string {
 }
 
 // GroundFault says which protection is called for, as far as that can be told; of
-// an existing circuit also whether it is installed.
+// an existing circuit also whether it is installed: first, where it is not.
 func (c Circuit) GroundFault() string {
 	s := "no GFCI called for"
 	switch {
@@ -63,6 +63,8 @@ func (c Circuit) GroundFault() string {
 		return s + "; not known whether installed"
 	case *c.GFCI:
 		return s + "; installed"
+	case c.Protection.Needed:
+		return "NONE INSTALLED; needs " + s
 	}
 	return s + "; not installed"
 }

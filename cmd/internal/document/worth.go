@@ -5,7 +5,8 @@ import "branchwork/circuits"
 // Scarce is something that a panel has so much of, and how much is used.
 type Scarce struct {
 	Panel       string  `json:"panel"`
-	What        string  `json:"what" jsonschema:"enum=spaces,enum=main,enum=bus,enum=leg balance,enum=leakage"`
+	What        string  `json:"what" jsonschema:"enum=circuit,enum=spaces,enum=main,enum=bus,enum=leg balance,enum=leakage"`
+	Circuit     string  `json:"circuit,omitempty" jsonschema_description:"of what a circuit is over its limit"`
 	Used        float64 `json:"used"`
 	Have        float64 `json:"have"`
 	Unit        string  `json:"unit"`
@@ -94,7 +95,7 @@ type ComparedOption struct {
 func scarcest(p circuits.Plan) []Scarce {
 	out := []Scarce{}
 	for _, s := range circuits.Scarcest(p) {
-		d := Scarce{Panel: s.Panel, What: s.What, Used: s.Used, Have: s.Have, Unit: s.Unit, UsedPercent: 100 * s.Share, AtLeast: s.Least, Buys: s.Buys}
+		d := Scarce{Panel: s.Panel, What: s.What, Circuit: s.Name, Used: s.Used, Have: s.Have, Unit: s.Unit, UsedPercent: 100 * s.Share, AtLeast: s.Least, Buys: s.Buys}
 		out = append(out, d)
 	}
 	return out

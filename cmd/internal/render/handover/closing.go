@@ -10,7 +10,7 @@ func (p *page) cautions() []Block {
 		"Never raise a breaker to stop it from tripping: the conductor behind it sets the limit.",
 		"Work on panels and receptacles only with the supply off and proved off.",
 		"Continuous load warms terminals for hours every day. Have joints and breakers looked at, by torque and infrared, after the first month of full load.",
-		"Extension cords and power strips are not wiring. Standing water, reservoirs and hoses belong away from receptacles; never defeat a ground pin.",
+		"Extension cords and power strips are not wiring: they do not feed lights, heaters, dehumidifiers or pumps day after day, and are not chained. Standing water, reservoirs and hoses belong away from receptacles; never defeat a ground pin.",
 		"Old aluminum branch wiring, wiring without a ground, and wiring that nobody can identify are for an electrician to inspect before load is added.",
 		"A neutral that is lost, on a shared-neutral circuit or in a panel, puts up to the full voltage between legs across equipment for one leg.",
 		"A generator feeds a building only through a transfer switch or an interlock made for it.",

@@ -46,9 +46,12 @@ func (p *page) strap() []Span {
 func (p *page) cover() Cover {
 	d := p.d.Plan
 	c := Cover{Site: spans(name(d.Site)), What: "Planned circuits", Verdict: p.verdict(), Caution: p.d.Caution, Figures: p.keyFigures(),
-		Unknown: "A figure that shows ? has a meaning and is not known. What cannot be told counts as not met."}
-	if d.AsBuilt {
+		Unknown: "? = not known, – = does not apply. What cannot be told counts as not met."}
+	switch {
+	case d.AsBuilt:
 		c.What = "Circuits as they are"
+	case d.NothingPlanned():
+		c.What = "Circuits that exist, nothing is planned"
 	}
 	date := spans(text("not given"))
 	if p.d.Date != "" {

@@ -61,6 +61,9 @@ func (p *page) panelFields(i int, x document.Panel) Fields {
 	if x.Spaces != nil {
 		spaces = spans(count(x.SpacesUsed, key("spaces_used")), text(" of "), count(*x.Spaces, key("spaces")), text(" used"))
 	}
+	if x.Unlisted {
+		spaces = append(spaces, text(" by what the file lists; breakers of the other load are not listed"))
+	}
 	f = append(f, Field{"Spaces", spaces}, Field{"Operating current", p.legAmps(i, x)})
 	f = append(f, Field{"Neutral", spans(maybe(x.NeutralAmps, 2, key("neutral_amps")), text(" A, the most in any state, third harmonic of electronic supplies included"))},
 		Field{"Imbalance", spans(maybe(x.ImbalancePercent, 1, key("imbalance_percent")), text(" % of their mean between the fullest and the emptiest leg"))})
@@ -124,7 +127,7 @@ func (p *page) schedule(x document.Panel) Table {
 		}
 		t.Rows = append(t.Rows, Row{ID: id("c", i), Cells: []Cell{
 			p.called(c), in(Span{Text: numbersText(c.Spaces), Class: "nb"}, text(" "), Span{Text: strings.Join(c.Legs, "-"), Class: "nb"}), figure(amount(c.Volts, 0, key("volts"))), figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))),
-			figure(maybe(c.LoadAmps, 2, key("load_amps"))), figure(maybe(c.RequiredAmps, 2, key("required_amps"))), figure(maybe(c.FreeAmps, 2, key("free_amps"))),
+			figure(maybe(c.LoadAmps, 2, key("load_amps"))), figure(maybe(c.RequiredAmps, 2, key("required_amps"))), free(c, key("free_amps")),
 			wide(wire(c.Conductor) + "; " + orUnknown(c.Ground.Size) + " " + p.d.Plan.GroundCalled + p.racewayOf(i) + unheld(c)), in(Span{Text: c.Outlet(), Class: "nb"}, text(", "+c.GroundFault())), binds, used, in(p.see(c.Name, atDirectories)...), stands(c), p.found("circuit", c.Name)}})
 	}
 	return t

@@ -1,6 +1,8 @@
 package handover
 
 import (
+	"strings"
+
 	"branchwork/cmd/internal/document"
 	"branchwork/cmd/internal/render/svg"
 )
@@ -42,7 +44,7 @@ func (p *page) directory(i int, x document.Panel) Directory {
 	out := Directory{Of: x.Name, Called: p.d.Plan.GroundCalled, Caption: "Circuit directory of panel " + svg.Plain(x.Name)}
 	for k, r := range d.Rows {
 		key := path(path("directories", i, "rows"), k, "")
-		out.Rows = append(out.Rows, DirectoryRow{Leg: r.Leg, Left: p.slot(r.Left, key+"left."), Right: p.slot(r.Right, key+"right.")})
+		out.Rows = append(out.Rows, DirectoryRow{Leg: r.Leg, Left: p.slot(r.Left, d.Unlisted, key+"left."), Right: p.slot(r.Right, d.Unlisted, key+"right.")})
 	}
 	for k, l := range d.LegVA {
 		out.Legs = append(out.Legs, LegSum{l.Leg, maybe(l.VA, 0, path(path("directories", i, "leg_va"), k, "va"))})
@@ -59,8 +61,12 @@ func (d *Directory) sum(i int, x document.Panel, of document.Directory) {
 	if x.LeastLoad {
 		with += ", a least value: the current of a load is not known"
 	}
-	d.Sum = spans(text("Connected "), connected, text(" VA; calculated load "), calculated, text(" VA "+with+"; "), vacant, text(" spaces without a breaker"))
-	d.totals = []Field{{"Connected, all legs, VA", spans(connected)}, {"Calculated load " + with + ", VA", spans(calculated)}, {"Spaces without a breaker", spans(vacant)}}
+	without := "spaces without a breaker"
+	if of.Unlisted {
+		without = "spaces of which the file lists no breaker"
+	}
+	d.Sum = spans(text("Connected "), connected, text(" VA; calculated load "), calculated, text(" VA "+with+"; "), vacant, text(" "+without))
+	d.totals = []Field{{"Connected, all legs, VA", spans(connected)}, {"Calculated load " + with + ", VA", spans(calculated)}, {strings.ToUpper(without[:1]) + without[1:], spans(vacant)}}
 	if of.Beyond > 0 {
 		beyond := count(of.Beyond, path("directories", i, "beyond"))
 		d.Sum = append(d.Sum, text("; "), beyond, text(" spaces drawn here do not exist in the panel"))
@@ -86,11 +92,15 @@ func other(x document.Panel) string {
 	return " and the load that the file does not list"
 }
 
-func (p *page) slot(s document.Slot, key string) Slot {
+func (p *page) slot(s document.Slot, unlisted bool, key string) Slot {
 	out := Slot{Number: figure(count(s.Space, key+"space"))}
 	switch {
 	case s.Circuit == "" && s.Feeds == "":
-		out.Vacant, out.Text, out.VA = true, spans(span("space", "quiet")), blank()
+		says := "space"
+		if unlisted {
+			says = "not listed"
+		}
+		out.Vacant, out.Text, out.VA = true, spans(span(says, "quiet")), blank()
 		return out
 	case s.Continues:
 		out.Text = spans(span("same breaker", "quiet"))

@@ -1,6 +1,11 @@
 package handover
 
-import "strings"
+import (
+	"slices"
+	"strings"
+
+	"branchwork/cmd/internal/document"
+)
 
 // findings are the verdict and every finding, the gravest first.
 func (p *page) findings() []Block {
@@ -12,6 +17,9 @@ func (p *page) findings() []Block {
 	}
 	if len(list.Items) > 0 {
 		out = append(out, list)
+	}
+	if slices.ContainsFunc(d.Findings, func(f document.Finding) bool { return strings.Contains(f.Remedy, "another circuit") }) {
+		out = append(out, Paragraph{Spans: spans(text(document.AnotherCircuit))})
 	}
 	out = append(out, Heading{Level: 3, Spans: spans(text("What was checked, and what was not"))},
 		Paragraph{Spans: spans(count(d.Checked.Rules, "plan.checked.rules"), text(" rules, those of "+d.Checked.CodeTitle+" and "), count(d.Checked.Practice, "plan.checked.practice_rules"), text(" of good practice. Not checked:"))})
@@ -33,7 +41,13 @@ func (p *page) finding(i int) FindingItem {
 		word += ", cannot be told"
 	}
 	return FindingItem{ID: id("n", i), Severity: f.Severity, Word: word, Number: p.findingNumber(i), Rule: f.Rule, Place: p.place(p.d.About[i]),
-		Message: text(f.Message).Text, Clause: text(f.Clause).Text, Remedy: text(f.Remedy).Text, Line: f.Line}
+		Message: text(bare(f.Message, p.d.About[i])).Text, Clause: text(f.Clause).Text, Remedy: text(f.Remedy).Text, Line: f.Line}
+}
+
+// bare is a finding's message without the subject at its head, which stands before
+// it already.
+func bare(message string, about document.Place) string {
+	return strings.TrimPrefix(message, about.Kind+" "+about.Name+": ")
 }
 
 // questions are what has to be found out, on site and about the file.

@@ -50,6 +50,11 @@ func (p *page) dayFields() Fields {
 	} else if d.CostWhy != "" {
 		f = append(f, Field{"Cost", spans(text("not known: " + d.CostWhy))})
 	}
+	for _, x := range d.Panels {
+		if s := x.Brief(); s != "" && x.FedBy == "" {
+			f = append(f, Field{"Note", spans(text(s))})
+		}
+	}
 	for _, n := range d.Notes {
 		f = append(f, Field{"Note", spans(text(n))})
 	}

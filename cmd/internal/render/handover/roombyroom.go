@@ -15,7 +15,7 @@ func (p *page) roomByRoom() []Block {
 		if room == "" {
 			of, title, caption = "none", spans(text("In no room")), "Circuits that feed what stands in no room"
 		}
-		t := Table{Name: "rooms", Of: of, OfHead: "Room", Sheet: "Rooms", Caption: caption, Columns: []Column{col("Feeds"), fig("Units", ""), col("Circuit"), col("Panel"), col("Spaces"), fig("Breaker", "A"), fig("Load", "A"), fig("Free", "A")}}
+		t := Table{Name: "rooms", Of: of, OfHead: "Room", Sheet: "Rooms", Caption: caption, Columns: []Column{col("Feeds"), fig("Units", ""), col("Circuit"), col("Panel"), col("Spaces"), fig("Breaker", "A"), fig("Each", "A"), fig("Circuit load", "A"), fig("Free", "A")}}
 		for i, c := range p.d.Plan.Circuits {
 			for k, l := range c.Loads {
 				if l.Room == room {
@@ -30,8 +30,19 @@ func (p *page) roomByRoom() []Block {
 
 func (p *page) feeds(i, k int, c document.Circuit, l document.Load) Row {
 	key := func(s string) string { return path("plan.circuits", i, s) }
-	return Row{Cells: []Cell{in(p.item(l.Item)), figure(count(l.Count, path(key("loads"), k, "count"))), in(p.circuit(c.Name)), in(p.panel(c.Panel)), cellText(numbersText(c.Spaces)),
-		figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))), figure(maybe(c.LoadAmps, 2, key("load_amps"))), figure(maybe(c.FreeAmps, 2, key("free_amps")))}}
+	return Row{Cells: []Cell{in(p.item(l.Item)), figure(count(l.Count, path(key("loads"), k, "count"))), in(append(spans(p.circuit(c.Name)), p.findingLinks("circuit", c.Name)...)...), in(p.panel(c.Panel)), cellText(numbersText(c.Spaces)),
+		figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))), figure(maybe(l.AmpsEach, 2, path(key("loads"), k, "amps_each"))), figure(maybe(c.LoadAmps, 2, key("load_amps"))), free(c, key("free_amps"))}}
+}
+
+// free is what a circuit could still carry, where it may carry anything else.
+func free(c document.Circuit, key string) Cell {
+	switch {
+	case c.Over():
+		return cellText("over")
+	case c.StandsAlone:
+		return blank()
+	}
+	return figure(maybe(c.FreeAmps, 2, key))
 }
 
 // roomList is the rooms that circuits feed, in the order of the file, and none

@@ -95,7 +95,11 @@ func newCircuitBlocks(d document.Add, s System) []Block {
 	for _, c := range d.NewCircuits {
 		t.Rows = append(t.Rows, circuitRow(c, s))
 	}
-	return []Block{Heading{2, "New circuits that would carry the rest"}, t}
+	title := "New circuits that would carry the rest"
+	if len(d.Placed) == 0 {
+		title = "New circuits that would carry " + times(d.Count, d.Item)
+	}
+	return []Block{Heading{2, title}, t}
 }
 
 func addedPanelBlocks(d document.Add) []Block {

@@ -28,7 +28,7 @@ func Amps(d document.Amps, s System) Page {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	p.add(t, Text{Text: fmt.Sprintf("Whole ones are counted, all on for three hours or more, so the breaker covers %s of their current (%s).", amount(d.Continuous*100, 1, "%"), d.CodeTitle)})
+	p.add(t, Text{Text: fmt.Sprintf("Whole ones are counted, all on for three hours or more and alone behind the breaker, which covers %s of their current (%s). An outlet in the wall has other load behind its breaker, and a breaker is never changed to fit more.", amount(d.Continuous*100, 1, "%"), d.CodeTitle)})
 	p.add(assumptionBlocks(d.Assumptions)...)
 	p.add(Text{ID: "caution", Text: d.Caution})
 	return p

@@ -54,8 +54,19 @@ func circuitRow(c document.Circuit, s System) []Cell {
 		text(feeds(c)), maybe(c.LoadAmps, 2), maybe(c.RequiredAmps, 2),
 		text(wireOf(c)), text(groundText(c.Ground)), s.maybeLength(c.Conductor.LengthFeet), maybe(c.Conductor.DropPercent, 2),
 		text(c.Outlet()), text(c.GroundFault()),
-		text(standing(c)), text(c.State), maybe(c.FreeAmps, 2), binding[0], binding[1], next[0], next[1], absent(c.MeasuredAmps),
+		text(standing(c)), text(c.State), free(c), binding[0], binding[1], next[0], next[1], absent(c.MeasuredAmps),
 	}
+}
+
+// free is what a circuit could still carry, where it may carry anything else.
+func free(c document.Circuit) Cell {
+	switch {
+	case c.Over():
+		return text("over")
+	case c.StandsAlone:
+		return text(none)
+	}
+	return maybe(c.FreeAmps, 2)
 }
 
 func limitCells(limits []document.Limit, i int) [2]Cell {

@@ -214,9 +214,15 @@ func legBlocks(panels []document.DayPanel) []Block {
 			out = append(out, Text{ID: "least values", Text: "Amperes of panel " + p.Name + " are least values: the current of a load is not known."})
 		}
 	}
-	return append(out,
+	out = append(out,
 		Text{Text: "Amperes of all that is on in each hour, as its circuits are sized, with the panel's other load; each hour at its fullest minute. What a panel is required to carry counts everything connected as on and the allowance for continuous load."},
 		wide, data)
+	for _, p := range panels {
+		if s := p.Brief(); s != "" {
+			out = append(out, Text{Text: s})
+		}
+	}
+	return out
 }
 
 // money prints an amount of a currency.

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -60,6 +61,9 @@ func findingBlocks(all []document.Finding) []Block {
 			line = whole(f.Line)
 		}
 		t.Rows = append(t.Rows, []Cell{text(f.Severity), text(f.Verdict), text(f.Rule), text(f.Subject), line, text(f.Message), text(f.Clause), text(f.Remedy)})
+	}
+	if slices.ContainsFunc(all, func(f document.Finding) bool { return strings.Contains(f.Remedy, "another circuit") }) {
+		blocks = append(blocks, Text{Text: document.AnotherCircuit})
 	}
 	return append(blocks, t)
 }

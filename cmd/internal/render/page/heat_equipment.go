@@ -102,7 +102,10 @@ func heatPowerBlocks(r document.HeatRoom) []Block {
 		}
 		spaces, spare := text(Unknown), text(Unknown)
 		if p.Spaces != nil {
-			spaces, spare = whole(*p.Spaces), whole(*p.SpareSpaces)
+			spaces = whole(*p.Spaces)
+		}
+		if p.SpareSpaces != nil {
+			spare = whole(*p.SpareSpaces)
 		}
 		least = least || p.LeastLoad
 		t.Rows = append(t.Rows, []Cell{text(r.Room), text(p.Panel), text(heatSupplies(p.Supplies)), maybe(p.MainAmps, 0), number(p.RequiredAmps, 1), maybe(p.SpareAmps, 1), spaces, spare, text(feeds)})

@@ -26,6 +26,9 @@ func panelFields(p document.Panel, called string, s System) []Field {
 	if p.Spaces != nil {
 		spaces = fmt.Sprintf("%d of %d used", p.SpacesUsed, *p.Spaces)
 	}
+	if p.Unlisted {
+		spaces += " by what the file lists; breakers of the other load are not listed"
+	}
 	fields := []Field{
 		{"spaces", spaces},
 		{"main", maybeAmount(p.MainAmps, 0, "A") + "; the fullest leg needs " + amount(p.RequiredAmps, 2, "A") + " with the allowance for continuous load"},
@@ -36,7 +39,7 @@ func panelFields(p document.Panel, called string, s System) []Field {
 	fields = append(fields,
 		Field{"legs", legsText(p) + in(p.State)},
 		Field{"neutral", maybeAmount(p.NeutralAmps, 2, "A")},
-		Field{"imbalance", maybeAmount(p.ImbalancePercent, 1, "%") + " of their mean between the fullest and the emptiest leg"},
+		Field{"imbalance", maybeAmount(p.ImbalancePercent, 1, "%") + " of their mean between the fullest and the emptiest leg" + withoutOther(p)},
 		Field{"connected", maybeAmount(p.ConnectedWatts, 0, "W") + ", " + amount(p.ConnectedVA, 0, "VA")},
 		Field{"calculated load", amount(p.DemandVA, 0, "VA") + " with the allowance for continuous load"},
 	)
@@ -56,6 +59,14 @@ func panelFields(p document.Panel, called string, s System) []Field {
 		fields = append(fields, feederFields(*p.Feeder, called, s)...)
 	}
 	return fields
+}
+
+// withoutOther says that a figure is of the loads listed alone.
+func withoutOther(p document.Panel) string {
+	if p.OtherLoadAmps == nil {
+		return ""
+	}
+	return ", without the other load"
 }
 
 func in(state string) string {

@@ -2,6 +2,8 @@ package page
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"branchwork/cmd/internal/document"
 	"branchwork/loads/units"
@@ -21,6 +23,7 @@ func plan(d document.Plan, s System, proof bool) Page {
 	for _, panel := range d.Panels {
 		p.add(panelBlocks(d, panel, s)...)
 	}
+	p.add(termBlocks(d)...)
 	p.add(panelTable(d), feederTable(d, s))
 	p.add(voltageBlocks(d)...)
 	p.add(compareBlocks(d)...)
@@ -41,10 +44,25 @@ func plan(d document.Plan, s System, proof bool) Page {
 	return p
 }
 
+// termBlocks explain words of the tables that a reader may not know.
+func termBlocks(d document.Plan) []Block {
+	if len(d.Circuits) == 0 {
+		return nil
+	}
+	says := "Leg: one hot conductor of the panel. Free: continuous load that the breaker could still carry; none where a load must have the circuit to itself."
+	if slices.ContainsFunc(d.Circuits, func(c document.Circuit) bool { return strings.HasPrefix(c.State, "changeover") }) {
+		says = "Changeover: what goes off and what comes on can overlap. " + says
+	}
+	return []Block{Text{ID: "terms", Text: says}}
+}
+
 func about(d document.Plan) string {
 	what := "planned circuits"
-	if d.AsBuilt {
+	switch {
+	case d.AsBuilt:
 		what = "circuits as they are"
+	case d.NothingPlanned():
+		what = "circuits that exist, nothing is planned"
 	}
 	return fmt.Sprintf("%s; %s use; code: %s", what, d.Use, d.CodeTitle)
 }
@@ -85,7 +103,7 @@ func unfedBlocks(d document.Plan) []Block {
 
 func optimalityBlocks(d document.Plan) []Block {
 	o := d.Optimality
-	if o == nil {
+	if o == nil || d.NothingPlanned() { // what stands in the wall is no plan to be praised
 		return nil
 	}
 	items := []string{

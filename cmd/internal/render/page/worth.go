@@ -33,14 +33,21 @@ func scarceBlocks(d document.Plan) []Block {
 	if len(d.Scarce) == 0 {
 		return nil
 	}
-	t := Table{ID: "scarce", DataOnly: true, Columns: []Column{{Name: "panel"}, {Name: "what"}, {Name: "used"}, {Name: "there is"}, {Name: "unit"}, {Name: "used", Unit: "%"}, {Name: "may be more"}, {Name: "more of it"}}}
+	t := Table{ID: "scarce", DataOnly: true, Columns: []Column{{Name: "panel"}, {Name: "what"}, {Name: "used"}, {Name: "there is"}, {Name: "unit"}, {Name: "used", Unit: "%"}, {Name: "may be more"}, {Name: "more of it"}, {Name: "circuit"}}}
 	var l List
 	for i, s := range d.Scarce {
-		t.Rows = append(t.Rows, []Cell{text(s.Panel), text(s.What), number(s.Used, 2), number(s.Have, 2), text(s.Unit), number(s.UsedPercent, 1), text(yesNo(s.AtLeast)), text(s.Buys)})
+		t.Rows = append(t.Rows, []Cell{text(s.Panel), text(s.What), number(s.Used, 2), number(s.Have, 2), text(s.Unit), number(s.UsedPercent, 1), text(yesNo(s.AtLeast)), text(s.Buys), text(s.Circuit)})
 		if i < mostScarce {
-			item := fmt.Sprintf("%s of %s: %s of %s, %s", s.What, s.Panel, units.Round(s.Used, 2), amount(s.Have, 2, s.Unit), amount(s.UsedPercent, 1, "%"))
+			what := s.What
+			if s.Circuit != "" {
+				what = "circuit " + s.Circuit
+			}
+			item := fmt.Sprintf("%s of %s: %s of %s, %s", what, s.Panel, units.Round(s.Used, 2), amount(s.Have, 2, s.Unit), amount(s.UsedPercent, 1, "%"))
 			if s.AtLeast {
 				item += ", or more: the current of a load is not known"
+			}
+			if s.Circuit != "" {
+				item += "; it is over already"
 			}
 			if s.Buys != "" {
 				item += "; " + s.Buys
