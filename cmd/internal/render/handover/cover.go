@@ -137,9 +137,9 @@ func (p *page) keyFigures() []KeyFigure {
 		KeyFigure{spans(number(p.d.Day.EnergyDay, 0, "day.energy_kwh_per_day")), "kWh", spans(text(orMore(p.d.Day.AtLeast) + "a day"))})
 	if len(p.d.Heat.Rooms) > 0 {
 		b := p.d.Heat.Block
-		what := spans(text("of heat at the worst hour, "), number(b.Tons, 2, "heat.block.tons"), text(" tons"))
+		what := spans(text(orMore(b.AtLeast)+"of heat at the worst hour, "), number(b.Tons, 2, "heat.block.tons"), text(" tons"))
 		if b.AtLeast {
-			what = append(append(spans(text("at least, ")), what...), text(", "+b.LeastTitle()))
+			what = append(what, text(": "+b.LeastTitle()))
 		}
 		out = append(out, KeyFigure{spans(p.heat(b.TotalBTUH, "heat.block.total_btuh")), p.m.HeatUnit(), what})
 	}
