@@ -100,6 +100,24 @@ func Worst(list []Carried) Carried {
 	return worst
 }
 
+// stays says of a changeover what counts as continuous in it.
+func (c Circuit) stays(s loads.State) string {
+	if !s.Changeover {
+		return ""
+	}
+	var names []string
+	for i, l := range c.Loads {
+		if s.On[i] && l.Continuous && !s.Brief[i] {
+			names = append(names, l.Item)
+		}
+	}
+	says := "at a changeover only what is on before and after it is continuous: "
+	if len(names) == 0 {
+		return says + "nothing"
+	}
+	return says + strings.Join(names, ", ")
+}
+
 // Settle computes what the circuit carries in its worst state and records the
 // working. Breaker and loads must be set.
 func (c *Circuit) Settle(set loads.Set, p *codes.Profile, w *steps.Work) {
@@ -116,8 +134,10 @@ func (c *Circuit) Settle(set loads.Set, p *codes.Profile, w *steps.Work) {
 		w.Add(steps.Result(l.Item+": current of its units", "n · I", l.Amps(), "A", steps.Cite{},
 			steps.In("n", float64(l.Count), ""), steps.In("I", l.Draw.Amps, "A")))
 	}
-	w.Add(steps.Result("current in the worst state of the day, "+worst.State.Name, "Ic + In + Im", worst.Load, "A", steps.Cite{},
-		steps.In("Ic", worst.Continuous, "A"), steps.In("In", worst.Other, "A"), steps.In("Im", worst.Load-worst.Continuous-worst.Other, "A")))
+	sum := steps.Result("current in the worst state of the day, "+worst.State.Name, "Ic + In + Im", worst.Load, "A", steps.Cite{},
+		steps.In("Ic", worst.Continuous, "A"), steps.In("In", worst.Other, "A"), steps.In("Im", worst.Load-worst.Continuous-worst.Other, "A"))
+	sum.Note = c.stays(worst.State)
+	w.Add(sum)
 	factor, cite := p.Continuous.Factor(), c.leastCite(p)
 	if c.FullRated {
 		factor = 1

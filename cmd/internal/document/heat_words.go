@@ -121,8 +121,12 @@ func CoverReasons(covers []HeatCover, show func(*float64, string) string) []stri
 			say("what is needed is a least value: "+c.NeededWhy, c.What)
 		}
 		if k := c.Cycling; k != nil && c.Covers != "no" && (open || c.Needed == nil || *c.Needed < k.Needed) {
-			cycling = append(cycling, fmt.Sprintf("%s: the coil counts as running the whole hour; its sensible load keeps it on for %s %%: %s needed, %s there",
-				c.What, units.Round(k.RunPercent, 0), show(&k.Needed, c.Unit), show(k.Installed, c.Unit)))
+			there := "what is there is not known"
+			if k.Installed != nil {
+				there = show(k.Installed, c.Unit) + " there"
+			}
+			cycling = append(cycling, fmt.Sprintf("%s: the coil counts as running the whole hour; its sensible load keeps it on for %s %%: %s needed, %s",
+				c.What, units.Round(k.RunPercent, 0), show(&k.Needed, c.Unit), there))
 		}
 	}
 	for i, why := range out {
