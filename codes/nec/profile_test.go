@@ -222,5 +222,5 @@ func TestRemediesNameTheConductor(t *testing.T) {
 	require.Equal(t, "a conductor that a device of 50 A may protect (6 AWG copper carries 55 A at 60 C terminations)", checks.ConductorFor(f))
 	require.Equal(t, "take 6 % of its load off it, or have a licensed electrician run a conductor of 1.06 times the area (10 AWG), or a run shorter by 6 %", checks.VoltageDrop(f, 0.0318, 0.03).Remedy)
 	f.Forget(codes.WireSize)
-	require.Equal(t, "run a conductor of 1.06 times the area, or shorten the run by 6 %", checks.VoltageDrop(f, 0.0318, 0.03).Remedy)
+	require.Equal(t, "take 6 % of its load off it, or have a licensed electrician run a conductor of 1.06 times the area, or a run shorter by 6 %", checks.VoltageDrop(f, 0.0318, 0.03).Remedy)
 }

@@ -142,7 +142,7 @@ func (m *model) coverWater(r *Room, dry stock[units.WaterRate], sensible, latent
 func (f wetStock) cycled(c Cover[units.Heat], h Hour) Cover[units.Heat] {
 	took := f.cycling(h)
 	c.Cycling = units.Unknown[Cycling[units.Heat]]("the coils run the whole hour, or the dehumidifiers do without them")
-	if f.run(h) < nearlyAll && units.Exceeds(c.Needed, latentOf(f.dryers)) {
+	if len(f.coils) > 0 && f.run(h) < nearlyAll && units.Exceeds(c.Needed, latentOf(f.dryers)) {
 		c.Cycling = units.Is(Cycling[units.Heat]{f.run(h), c.Needed, took})
 	}
 	if c.Holds == Yes && units.Exceeds(c.Needed, took) {

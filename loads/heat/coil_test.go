@@ -44,6 +44,9 @@ func TestOversizedCoilIsNoProofAgainstWater(t *testing.T) {
 	assert.Equal(t, heat.Yes, e.Dehumidifying[1].Holds)
 	assert.Equal(t, heat.Yes, e.Dehumidifying[1].HoldsWithoutOne)
 
+	// Where there is no coil nothing cycles.
+	assert.False(t, balance(t, wateredRoom()).Equipment.Cooling[2].Cycling.Known())
+
 	// A coil that is just large enough runs all the time.
 	e = balance(t, wateredRoom(split(1, 3.5, 1.5))).Equipment
 	assert.Equal(t, heat.Yes, e.Cooling[2].Holds)
