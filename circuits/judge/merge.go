@@ -69,21 +69,19 @@ func (o *open) add(other *open) {
 		}
 	}
 	slices.SortStableFunc(o.rules, func(a, b codes.Rule) int { return int(a.WhenUntold()) - int(b.WhenUntold()) })
-	for _, m := range other.verdict.Missing {
-		if !slices.Contains(o.verdict.Missing, m) {
-			o.verdict.Missing = append(o.verdict.Missing, m)
+	o.verdict.Missing = union(o.verdict.Missing, other.verdict.Missing)
+	o.subjects = union(o.subjects, other.subjects)
+	o.judged = union(o.judged, other.judged)
+}
+
+// union appends what a list does not have, each once.
+func union[T comparable](list, more []T) []T {
+	for _, x := range more {
+		if !slices.Contains(list, x) {
+			list = append(list, x)
 		}
 	}
-	for _, s := range other.subjects {
-		if !slices.Contains(o.subjects, s) {
-			o.subjects = append(o.subjects, s)
-		}
-	}
-	for _, s := range other.judged {
-		if !slices.Contains(o.judged, s) {
-			o.judged = append(o.judged, s)
-		}
-	}
+	return list
 }
 
 // bySubject joins what several subjects lack in the same table.

@@ -110,17 +110,9 @@ func service(o ReportOf, p circuits.Panel) ServiceSheet {
 
 // below lists the circuits of a panel and of all panels that it feeds.
 func below(plan circuits.Plan, panel string) []circuits.Circuit {
-	in := []string{panel}
-	for i := 0; i < len(in); i++ {
-		for _, x := range plan.Panels {
-			if x.Feeder != nil && x.Feeder.From == in[i] {
-				in = append(in, x.Name)
-			}
-		}
-	}
 	var out []circuits.Circuit
 	for _, c := range plan.Circuits {
-		if slices.Contains(in, c.Panel) {
+		if plan.Under(c.Panel, panel) {
 			out = append(out, c)
 		}
 	}
