@@ -9,7 +9,6 @@ require (
 	github.com/pelletier/go-toml/v2 v2.4.3
 	github.com/spf13/cobra v1.10.2
 	github.com/spf13/pflag v1.0.9
-	github.com/xuri/excelize/v2 v2.11.1
 	golang.org/x/term v0.48.0
 )
 
@@ -19,6 +18,7 @@ require (
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	github.com/stretchr/testify v1.12.1
+	github.com/xuri/excelize/v2 v2.11.1
 	pgregory.net/rapid v1.3.0
 )
 

@@ -5,9 +5,8 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
-
 	"branchwork/cmd/internal/render/handover"
+	"branchwork/cmd/internal/render/xlsx/ooxml"
 )
 
 // formula writes how a figure follows from others of its table, whose first row
@@ -43,12 +42,8 @@ func term(t handover.Term, at map[int]int, first int) string {
 
 // area names cells of a column: "C4", "C4:C9".
 func area(column, from, to int) string {
-	letters, err := excelize.ColumnNumberToName(column)
-	if err != nil {
-		return "#REF!"
-	}
 	if from == to {
-		return letters + strconv.Itoa(from)
+		return ooxml.At(column, from)
 	}
-	return fmt.Sprintf("%s%d:%s%d", letters, from, letters, to)
+	return ooxml.At(column, from) + ":" + ooxml.At(column, to)
 }

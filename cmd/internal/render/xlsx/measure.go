@@ -4,9 +4,8 @@ import (
 	"math"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
-
 	"branchwork/cmd/internal/render/handover"
+	"branchwork/cmd/internal/render/xlsx/ooxml"
 )
 
 // Widths of columns, in characters.
@@ -91,17 +90,16 @@ func longestWord(s string) float64 {
 }
 
 // high is the height of a row whose words are wrapped in their columns.
-func (p *page) high(cells []any) float64 {
+func (p *page) high(cells []ooxml.Cell) float64 {
 	lines := 1.0
-	for i, x := range cells {
-		c, _ := x.(excelize.Cell)
+	for i, c := range cells {
 		s, is := c.Value.(string)
-		if !is || i >= len(p.widths) || c.StyleID == p.looks.title || c.StyleID == p.looks.strap || c.StyleID == p.looks.heading || c.StyleID == p.looks.caption {
+		if !is || i >= len(p.out.Widths) || c.Style == p.looks.title || c.Style == p.looks.strap || c.Style == p.looks.heading || c.Style == p.looks.caption {
 			continue
 		}
-		lines = max(lines, linesOf(s, p.widths[i]))
+		lines = max(lines, linesOf(s, p.out.Widths[i]))
 	}
-	if c, ok := cells[0].(excelize.Cell); ok && (c.StyleID == p.looks.title || c.StyleID == p.looks.heading) {
+	if first := cells[0].Style; first == p.looks.title || first == p.looks.heading {
 		return 22
 	}
 	return height(lines)

@@ -1,160 +1,96 @@
 package xlsx
 
 import (
-	"fmt"
-	"strconv"
-	"strings"
-
-	"github.com/xuri/excelize/v2"
-
 	"branchwork/cmd/internal/render/handover"
+	"branchwork/cmd/internal/render/xlsx/ooxml"
 )
 
 // book is a workbook under way.
 type book struct {
-	file         *excelize.File
-	paper        Paper
-	looks        looks
-	strap, title string
+	file  ooxml.Book
+	paper Paper
+	looks looks
+	strap string
 }
 
 // page is a sheet under way.
 type page struct {
 	*book
-	out    *excelize.StreamWriter
-	name   string
-	row    int // last written
-	widths []float64
-	header int // row of the headings, where the sheet is one table
+	out *ooxml.Sheet
+	row int // last written
 }
 
 // sheet writes a sheet: its title, the strap, then its blocks.
-func (b *book) sheet(name string, s sheetPlan) error {
-	p := page{book: b, name: name, widths: widths(s.blocks)}
-	if err := p.setUp(s); err != nil {
-		return err
-	}
-	var err error
-	if p.out, err = b.file.NewStreamWriter(name); err != nil {
-		return err
-	}
-	for i, w := range p.widths {
-		if err := p.out.SetColWidth(i+1, i+1, w); err != nil {
-			return err
-		}
-	}
-	if err := p.freeze(); err != nil {
-		return err
-	}
-	if err := p.line(excelize.Cell{StyleID: b.looks.title, Value: s.title}); err != nil {
-		return err
-	}
-	if err := p.line(excelize.Cell{StyleID: b.looks.strap, Value: b.strap}); err != nil {
-		return err
-	}
+func (b *book) sheet(s sheetPlan) {
+	p := page{book: b, out: b.file.Add(s.title)}
+	p.setUp(s)
+	p.line(ooxml.Cell{Style: b.looks.title, Value: s.title})
+	p.line(ooxml.Cell{Style: b.looks.strap, Value: b.strap})
 	for _, x := range s.blocks {
-		if err := p.block(x); err != nil {
-			return err
-		}
+		p.block(x)
 	}
-	return p.out.Flush()
 }
 
 // titleRows stand over every sheet: title, strap and an empty one.
 const titleRows = 3
 
-// setUp fits the sheet to the width of its paper and repeats its first rows on
-// every page.
-func (p *page) setUp(s sheetPlan) error {
-	rows := titleRows - 1
+// setUp sets a sheet up for its paper and repeats what heads it on every page. The
+// headings and the first column of a sheet that is one table stay in sight,
+// otherwise the title.
+func (p *page) setUp(s sheetPlan) {
+	p.out.Paper, p.out.Side, p.out.Edge = int(p.paper), 0.45, 0.6
+	p.out.Footer = "&L&8Planning aid, not a permit drawing. A licensed electrician reviews it before any of it is built.&R&8&P / &N"
+	p.out.Widths = widths(s.blocks)
+	p.out.FrozenRows = titleRows - 1
 	if len(s.blocks) == 1 {
 		if t, ok := s.blocks[0].(handover.Table); ok {
-			p.header = titleRows + 1
-			rows = p.header
+			p.out.FrozenRows, p.out.FrozenColumns = titleRows+1, 1
 			if t.Caption != "" {
-				p.header++
-				rows = p.header
+				p.out.FrozenRows++
 			}
 		}
 	}
-	landscape, one, none, yes := "landscape", 1, 0, true
-	paper := int(p.paper)
-	if err := p.file.SetPageLayout(p.name, &excelize.PageLayoutOptions{Size: &paper, Orientation: &landscape, FitToWidth: &one, FitToHeight: &none}); err != nil {
-		return err
-	}
-	if err := p.file.SetSheetProps(p.name, &excelize.SheetPropsOptions{FitToPage: &yes}); err != nil {
-		return err
-	}
-	side, edge := 0.45, 0.6
-	if err := p.file.SetPageMargins(p.name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &edge, Bottom: &edge}); err != nil {
-		return err
-	}
-	if err := p.file.SetHeaderFooter(p.name, &excelize.HeaderFooterOptions{OddFooter: "&L&8Planning aid, not a permit drawing. A licensed electrician reviews it before any of it is built.&R&8&P / &N"}); err != nil {
-		return err
-	}
-	return p.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: p.name,
-		RefersTo: fmt.Sprintf("'%s'!$1:$%d", strings.ReplaceAll(p.name, "'", "''"), rows)})
+	p.out.Repeated = p.out.FrozenRows
 }
 
-// freeze keeps what heads the sheet in sight: the headings and the first column
-// of a sheet that is one table, otherwise the title.
-func (p *page) freeze() error {
-	panes := excelize.Panes{Freeze: true, YSplit: titleRows - 1, TopLeftCell: "A" + strconv.Itoa(titleRows), ActivePane: "bottomLeft"}
-	if p.header > 0 {
-		panes = excelize.Panes{Freeze: true, XSplit: 1, YSplit: p.header, TopLeftCell: "B" + strconv.Itoa(p.header+1), ActivePane: "bottomRight"}
-	}
-	return p.out.SetPanes(&panes)
-}
-
-func (p *page) line(cells ...any) error {
+func (p *page) line(cells ...ooxml.Cell) {
 	p.row++
-	return p.out.SetRow("A"+strconv.Itoa(p.row), cells, excelize.RowOpts{Height: p.high(cells)})
+	p.out.Row(p.row, p.high(cells), cells...)
 }
 
 // across writes words over the width of the sheet.
-func (p *page) across(words string, style int) error {
+func (p *page) across(words string, style int) {
 	p.row++
-	lines := linesOf(words, sum(p.widths))
-	at := "A" + strconv.Itoa(p.row)
-	if err := p.out.SetRow(at, []any{excelize.Cell{StyleID: style, Value: words}}, excelize.RowOpts{Height: height(lines)}); err != nil {
-		return err
+	p.out.Row(p.row, height(linesOf(words, sum(p.out.Widths))), ooxml.Cell{Style: style, Value: words})
+	if last := len(p.out.Widths); last > 1 {
+		p.out.Merge(p.row, 1, last)
 	}
-	last, err := excelize.CoordinatesToCellName(len(p.widths), p.row)
-	if err != nil || len(p.widths) < 2 {
-		return err
-	}
-	return p.out.MergeCell(at, last)
 }
 
-func (p *page) block(b handover.Block) error {
+func (p *page) block(b handover.Block) {
 	switch x := b.(type) {
 	case handover.Heading:
 		p.row++
-		return p.line(excelize.Cell{StyleID: p.looks.heading, Value: handover.Plain(x.Spans)})
+		p.line(ooxml.Cell{Style: p.looks.heading, Value: handover.Plain(x.Spans)})
 	case handover.Paragraph:
 		p.row++
-		return p.across(handover.Plain(x.Spans), p.looks.says)
+		p.across(handover.Plain(x.Spans), p.looks.says)
 	case handover.List:
 		for _, i := range x.Items {
-			if err := p.across("• "+handover.Plain(i.Spans), p.looks.says); err != nil {
-				return err
-			}
+			p.across("• "+handover.Plain(i.Spans), p.looks.says)
 		}
 	case handover.Table:
-		return p.table(x)
-	}
-	return nil // a drawing, a form: not for a workbook
+		p.table(x)
+	} // a drawing, a form: not for a workbook
 }
 
-func (p *page) table(t handover.Table) error {
+func (p *page) table(t handover.Table) {
 	p.row++
 	if t.Caption != "" {
-		if err := p.line(excelize.Cell{StyleID: p.looks.caption, Value: t.Caption}); err != nil {
-			return err
-		}
+		p.line(ooxml.Cell{Style: p.looks.caption, Value: t.Caption})
 	}
 	at := map[int]int{} // columns of the table that are shown
-	heads := []any{}
+	heads := []ooxml.Cell{}
 	for i, c := range t.Columns {
 		if c.Nav {
 			continue
@@ -164,14 +100,12 @@ func (p *page) table(t handover.Table) error {
 		if c.Num {
 			style = p.looks.headFigure
 		}
-		heads = append(heads, excelize.Cell{StyleID: style, Value: c.Label()})
+		heads = append(heads, ooxml.Cell{Style: style, Value: c.Label()})
 	}
-	if err := p.line(heads...); err != nil {
-		return err
-	}
+	p.line(heads...)
 	first := p.row + 1
 	for i, r := range append(append([]handover.Row{}, t.Rows...), t.Foot...) {
-		cells := []any{}
+		cells := []ooxml.Cell{}
 		for k, c := range r.Cells {
 			if _, shown := at[k]; !shown {
 				continue
@@ -182,25 +116,22 @@ func (p *page) table(t handover.Table) error {
 			}
 			cells = append(cells, x)
 		}
-		if err := p.line(cells...); err != nil {
-			return err
-		}
+		p.line(cells...)
 	}
-	return nil
 }
 
-func (p *page) cell(c handover.Cell, total bool) excelize.Cell {
+func (p *page) cell(c handover.Cell, total bool) ooxml.Cell {
 	words, figures := p.looks.words, p.looks.figures
 	if total {
 		words, figures = p.looks.wordsTotal, p.looks.totals
 	}
 	switch {
 	case c.Empty():
-		return excelize.Cell{StyleID: words}
+		return ooxml.Cell{Style: words}
 	case c.Number != nil:
-		return excelize.Cell{StyleID: figures[min(c.Number.Digits, mostDigits)], Value: c.Number.Value}
+		return ooxml.Cell{Style: figures[min(c.Number.Digits, mostDigits)], Value: c.Number.Value}
 	case c.Num:
-		return excelize.Cell{StyleID: p.looks.unknown, Value: c.Text}
+		return ooxml.Cell{Style: p.looks.unknown, Value: c.Text}
 	}
-	return excelize.Cell{StyleID: words, Value: c.Data()}
+	return ooxml.Cell{Style: words, Value: c.Data()}
 }

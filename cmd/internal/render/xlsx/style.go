@@ -3,7 +3,7 @@ package xlsx
 import (
 	"strings"
 
-	"github.com/xuri/excelize/v2"
+	"branchwork/cmd/internal/render/xlsx/ooxml"
 )
 
 // mostDigits is how many decimals a figure is shown with at most.
@@ -24,45 +24,44 @@ const (
 	hairline = "C4CBC6"
 )
 
-func (b *book) styles() error {
-	var err error
-	style := func(s excelize.Style) int {
-		if err != nil {
-			return 0
-		}
-		var id int
-		id, err = b.file.NewStyle(&s)
-		return id
+func looksOf(b *ooxml.Book) looks {
+	font := func(size float64, bold bool) ooxml.Style { return ooxml.Style{Font: "Arial", Size: size, Bold: bold} }
+	cell := func(s ooxml.Style, horizontal, vertical string) ooxml.Style {
+		s.Horizontal, s.Vertical, s.Wrap = horizontal, vertical, true
+		return s
 	}
-	font := func(size float64, bold bool, colour string) *excelize.Font {
-		return &excelize.Font{Family: "Arial", Size: size, Bold: bold, Color: colour}
+	aside := func(s ooxml.Style) ooxml.Style { // kept off a figure to its left
+		s.Indent = 1
+		return s
 	}
-	top := func(horizontal string) *excelize.Alignment {
-		return &excelize.Alignment{Vertical: "top", Horizontal: horizontal, WrapText: horizontal != "right"}
+	figure := func(s ooxml.Style) ooxml.Style { // never broken
+		s.Horizontal, s.Vertical = "right", "top"
+		return s
 	}
-	aside := func(vertical string) *excelize.Alignment { // kept off a figure to its left
-		return &excelize.Alignment{Vertical: vertical, Horizontal: "left", WrapText: true, Indent: 1}
+	head := font(10, true)
+	head.Fill, head.Bottom = pale, ooxml.Line{Style: "medium", Colour: "000000"}
+	plain, total := font(10, false), font(10, true)
+	plain.Bottom = ooxml.Line{Style: "thin", Colour: hairline}
+	total.Top, total.Bottom = ooxml.Line{Style: "thin", Colour: "000000"}, plain.Bottom
+	unknown := plain
+	unknown.Bold = true
+	strap := font(9, false)
+	strap.Colour = grey
+	out := looks{
+		title: b.Style(font(15, true)), strap: b.Style(strap), heading: b.Style(font(12, true)), caption: b.Style(font(10, true)),
+		says: b.Style(cell(font(10, false), "left", "top")),
+		head: b.Style(aside(cell(head, "left", "bottom"))), headFigure: b.Style(cell(head, "right", "bottom")),
+		words: b.Style(aside(cell(plain, "left", "top"))), wordsTotal: b.Style(aside(cell(total, "left", "top"))),
+		unknown: b.Style(figure(unknown)),
 	}
-	under := []excelize.Border{{Type: "bottom", Color: hairline, Style: 1}}
-	over := []excelize.Border{{Type: "top", Color: "000000", Style: 1}, {Type: "bottom", Color: hairline, Style: 1}}
-	fill := excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}
-	ruled := []excelize.Border{{Type: "bottom", Color: "000000", Style: 2}}
-	b.looks = looks{
-		title: style(excelize.Style{Font: font(15, true, "")}), strap: style(excelize.Style{Font: font(9, false, grey)}),
-		heading: style(excelize.Style{Font: font(12, true, "")}), caption: style(excelize.Style{Font: font(10, true, "")}),
-		says:       style(excelize.Style{Font: font(10, false, ""), Alignment: top("left")}),
-		head:       style(excelize.Style{Font: font(10, true, ""), Fill: fill, Border: ruled, Alignment: aside("bottom")}),
-		headFigure: style(excelize.Style{Font: font(10, true, ""), Fill: fill, Border: ruled, Alignment: &excelize.Alignment{Vertical: "bottom", Horizontal: "right", WrapText: true}}),
-		words:      style(excelize.Style{Font: font(10, false, ""), Alignment: aside("top"), Border: under}), wordsTotal: style(excelize.Style{Font: font(10, true, ""), Alignment: aside("top"), Border: over}),
-		unknown: style(excelize.Style{Font: font(10, true, ""), Alignment: top("right"), Border: under}),
-	}
-	for digits := range b.looks.figures {
-		format := "#,##0"
+	for digits := range out.figures {
+		plain, total := figure(plain), figure(total)
+		plain.Format = "#,##0"
 		if digits > 0 {
-			format += "." + strings.Repeat("0", digits)
+			plain.Format += "." + strings.Repeat("0", digits)
 		}
-		b.looks.figures[digits] = style(excelize.Style{Font: font(10, false, ""), Alignment: top("right"), Border: under, CustomNumFmt: &format})
-		b.looks.totals[digits] = style(excelize.Style{Font: font(10, true, ""), Alignment: top("right"), Border: over, CustomNumFmt: &format})
+		total.Format = plain.Format
+		out.figures[digits], out.totals[digits] = b.Style(plain), b.Style(total)
 	}
-	return err
+	return out
 }

@@ -1,13 +1,11 @@
 package xlsx
 
 import (
-	"bytes"
 	"io"
 	"slices"
 
-	"github.com/xuri/excelize/v2"
-
 	"branchwork/cmd/internal/render/handover"
+	"branchwork/cmd/internal/render/xlsx/ooxml"
 )
 
 // Paper is the size of paper that the sheets are set up for.
@@ -21,38 +19,12 @@ const (
 
 // Render prints the workbook. The same report gives the same bytes.
 func Render(w io.Writer, l handover.Layout, paper Paper) error {
-	f := excelize.NewFile()
-	defer f.Close()
-	b := book{file: f, paper: paper, strap: handover.Plain(l.Strap), title: l.Title}
-	if err := b.styles(); err != nil {
-		return err
+	b := book{file: ooxml.Book{Title: l.Title, Creator: "branchwork"}, paper: paper, strap: handover.Plain(l.Strap)}
+	b.looks = looksOf(&b.file)
+	for _, p := range plan(l) {
+		b.sheet(p)
 	}
-	if err := f.SetDocProps(&excelize.DocProperties{Title: l.Title, Creator: "branchwork"}); err != nil {
-		return err
-	}
-	all := true
-	if err := f.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &all}); err != nil {
-		return err
-	}
-	var names names
-	for i, p := range plan(l) {
-		name := names.take(p.title)
-		if i == 0 {
-			if err := f.SetSheetName("Sheet1", name); err != nil {
-				return err
-			}
-		} else if _, err := f.NewSheet(name); err != nil {
-			return err
-		}
-		if err := b.sheet(name, p); err != nil {
-			return err
-		}
-	}
-	var made bytes.Buffer
-	if err := f.Write(&made); err != nil {
-		return err
-	}
-	return ordered(w, made.Bytes())
+	return b.file.Write(w)
 }
 
 // sheetPlan is what goes on a sheet.

@@ -3,12 +3,14 @@ package xlsx_test
 import (
 	"archive/zip"
 	"bytes"
+	"encoding/csv"
 	"encoding/json"
 	"io"
 	"math"
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -69,7 +71,7 @@ func float(t *testing.T, s string) float64 {
 // TestFormulasAgreeWithTheProgram works every formula out and compares with the
 // figure that the program worked out itself and stored beside it.
 func TestFormulasAgreeWithTheProgram(t *testing.T) {
-	for _, name := range []string{"warehouse", "tent", "greenhouse"} {
+	for _, name := range sites() {
 		for _, units := range []string{"us", "metric"} {
 			if units == "metric" && name != "warehouse" {
 				continue
@@ -155,6 +157,75 @@ func TestFiguresAreThoseOfTheReport(t *testing.T) {
 	require.InDelta(t, d.Services[0].Connected, connected, 0.5)
 	energy, _ := worked("Hours", "B", "Energy, kWh")
 	require.InDelta(t, d.Day.Energy, energy, 1e-6)
+}
+
+// TestEveryRecordIsInTheWorkbook looks each record of the tables that are written as
+// comma-separated values up among the rows of the workbook.
+func TestEveryRecordIsInTheWorkbook(t *testing.T) {
+	for _, name := range sites() {
+		f, _ := opened(t, site(name))
+		rows := map[string][][]string{}
+		for _, sheet := range f.GetSheetList() {
+			all, err := f.GetRows(sheet, excelize.Options{RawCellValue: true})
+			require.NoError(t, err)
+			for _, r := range all {
+				rows[without(r)] = append(rows[without(r)], r)
+			}
+		}
+		dir := filepath.Join(t.TempDir(), "tables")
+		report(t, site(name), "json", "--csv", dir)
+		files, err := filepath.Glob(filepath.Join(dir, "*.csv"))
+		require.NoError(t, err)
+		require.Greater(t, len(files), 20)
+		for _, file := range files {
+			if filepath.Base(file) == "contents.csv" {
+				continue
+			}
+			in, err := os.Open(file)
+			require.NoError(t, err)
+			records, err := csv.NewReader(in).ReadAll()
+			require.NoError(t, err)
+			require.NoError(t, in.Close())
+			for _, r := range records {
+				// Tables that are joined into one file have one more column in front, which says whose each record is.
+				require.True(t, slices.ContainsFunc(rows[without(r)], alike(r)) || slices.ContainsFunc(rows[without(r[1:])], alike(r[1:])), "%s: %s: %q", name, filepath.Base(file), r)
+			}
+		}
+	}
+}
+
+// without is a row without its figures and without the empty cells at its end.
+func without(r []string) string {
+	var words []string
+	for _, s := range r {
+		if _, err := strconv.ParseFloat(s, 64); err == nil {
+			s = "#"
+		}
+		words = append(words, s)
+	}
+	return strings.TrimRight(strings.Join(words, "\t"), "\t")
+}
+
+// alike looks for a row whose figures are those of a record before they were rounded.
+func alike(record []string) func(row []string) bool {
+	return func(row []string) bool {
+		for i, s := range record {
+			want, err := strconv.ParseFloat(s, 64)
+			if err != nil {
+				continue
+			}
+			_, decimals, _ := strings.Cut(s, ".")
+			got, err := strconv.ParseFloat(row[i], 64)
+			if err != nil || math.Abs(got-want) > 0.50001*math.Pow10(-len(decimals)) {
+				return false
+			}
+		}
+		return true
+	}
+}
+
+func sites() []string {
+	return []string{"warehouse", "tent", "greenhouse", "building", "garage", "racks"}
 }
 
 func TestEverySheetIsSetUpForPaper(t *testing.T) {

@@ -1,9 +1,9 @@
-package xlsx
+package ooxml
 
 import (
 	"strconv"
 	"strings"
-	"unicode/utf16"
+	"unicode"
 )
 
 // mostName is how long the name of a sheet may be, in UTF-16 units.
@@ -13,17 +13,18 @@ const mostName = 31
 type names struct{ taken map[string]bool }
 
 // take returns a name like the one asked for that a sheet may have: without
-// []:*?/\ and without apostrophes at its ends, not too long, not taken.
+// []:*?/\, not as such nor as a code, and without apostrophes at its ends, not too
+// long, not taken.
 func (n *names) take(like string) string {
 	if n.taken == nil {
 		n.taken = map[string]bool{"history": true} // kept by spreadsheets for themselves
 	}
 	like = strings.Map(func(r rune) rune {
-		if strings.ContainsRune(`[]:*?/\`, r) {
+		if strings.ContainsRune(`[]:*?/\`, r) || unicode.IsControl(r) {
 			return '-'
 		}
 		return r
-	}, like)
+	}, uncoded(like, "-"))
 	for i := 1; ; i++ {
 		end := ""
 		if i > 1 {
@@ -38,16 +39,4 @@ func (n *names) take(like string) string {
 			return name
 		}
 	}
-}
-
-// cut shortens a text to so many UTF-16 units.
-func cut(s string, most int) string {
-	length := 0
-	for i, r := range s {
-		length += len(utf16.Encode([]rune{r}))
-		if length > most {
-			return s[:i]
-		}
-	}
-	return s
 }
