@@ -177,6 +177,7 @@ func TestSheetsAreSetUp(t *testing.T) {
 	margins, err := f.GetPageMargins("it's one")
 	require.NoError(t, err)
 	require.Equal(t, []float64{0.45, 0.45, 0.6, 0.6}, []float64{*margins.Left, *margins.Right, *margins.Top, *margins.Bottom})
+	require.Equal(t, 0.3, *margins.Footer, "within what printers print")
 	footer, err := f.GetHeaderFooter("it's one")
 	require.NoError(t, err)
 	require.Equal(t, s.Footer, footer.OddFooter)

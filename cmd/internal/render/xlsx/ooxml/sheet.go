@@ -101,7 +101,7 @@ func (s *Sheet) write(w io.Writer) error {
 	if len(s.merged) > 0 {
 		fmt.Fprintf(&b, `<mergeCells count="%d"><mergeCell ref="%s"/></mergeCells>`, len(s.merged), strings.Join(s.merged, `"/><mergeCell ref="`))
 	}
-	fmt.Fprintf(&b, `<pageMargins left="%s" right="%s" top="%s" bottom="%s" header="0" footer="0"/>`, number(s.Side), number(s.Side), number(s.Edge), number(s.Edge))
+	fmt.Fprintf(&b, `<pageMargins left="%s" right="%s" top="%s" bottom="%s" header="0.3" footer="0.3"/>`, number(s.Side), number(s.Side), number(s.Edge), number(s.Edge))
 	fmt.Fprintf(&b, `<pageSetup paperSize="%d" fitToWidth="1" fitToHeight="0" orientation="landscape"/><headerFooter><oddFooter>%s</oddFooter></headerFooter></worksheet>`, s.Paper, escaped(s.Footer))
 	_, err := w.Write(b.Bytes())
 	return err
