@@ -1,7 +1,7 @@
 package cli
 
 import (
-	"bytes"
+	"embed"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -10,8 +10,12 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
-	"github.com/spf13/cobra/doc"
 )
+
+// manualPages are written by the tests: what makes them would slow every start.
+//
+//go:embed manual
+var manualPages embed.FS
 
 func newManual(s *streams) *cobra.Command {
 	return &cobra.Command{
@@ -24,37 +28,36 @@ func newManual(s *streams) *cobra.Command {
 			"branchwork manual .", "then: man ./branchwork-plan.1",
 		),
 		Args: cobra.ExactArgs(1),
-		RunE: func(cmd *cobra.Command, args []string) error { return runManual(s, cmd.Root(), args[0]) },
+		RunE: func(_ *cobra.Command, args []string) error { return runManual(s, args[0]) },
 	}
 }
 
-func runManual(s *streams, root *cobra.Command, dir string) error {
+func runManual(s *streams, dir string) error {
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
 		return hint(fmt.Errorf("%q is no folder", dir), "make it first; nothing was written")
 	}
 	info, _ := debug.ReadBuildInfo()
-	header := doc.GenManHeader{Section: "1", Source: "branchwork", Manual: "branchwork manual", Date: &time.Time{}}
-	dated := sourceDate(info)
-	n := 0
-	for _, c := range append([]*cobra.Command{root}, root.Commands()...) {
-		if !c.IsAvailableCommand() && c != root {
-			continue
+	pages, err := manualPages.ReadDir("manual")
+	if err != nil {
+		return err
+	}
+	for _, p := range pages {
+		page, err := manualPages.ReadFile("manual/" + p.Name())
+		if err != nil {
+			return err
 		}
-		c.InitDefaultHelpFlag()
-		c.DisableAutoGenTag = true
-		h, page := header, bytes.Buffer{}
-		if err := doc.GenMan(c, &h, &page); err != nil {
-			return fault{says: err.Error()}
-		}
-		text := strings.Replace(page.String(), `"`+header.Date.Format("Jan 2006")+`"`, `"`+dated+`"`, 1)
-		name := filepath.Join(dir, strings.ReplaceAll(c.CommandPath(), " ", "-")+".1")
-		if err := writeWhole(name, []byte(text), true); err != nil {
+		name := filepath.Join(dir, p.Name())
+		if err := writeWhole(name, dated(page, sourceDate(info)), true); err != nil {
 			return fmt.Errorf("cannot write %q: %w", name, reason(err))
 		}
-		n++
 	}
-	s.notice("wrote %d pages into %q", n, dir)
+	s.notice("wrote %d pages into %q", len(pages), dir)
 	return nil
+}
+
+// dated puts a date into the heading of a page, which has room for one.
+func dated(page []byte, month string) []byte {
+	return []byte(strings.Replace(string(page), ` "1" "" `, ` "1" "`+month+`" `, 1))
 }
 
 // sourceDate is the month of the source that a program was built from, empty where
