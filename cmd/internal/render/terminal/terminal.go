@@ -83,7 +83,7 @@ func (r printer) block(b page.Block) error {
 	case page.Chart:
 		r.chart(b)
 	case page.Table:
-		return r.table(b)
+		r.table(b)
 	default:
 		return fmt.Errorf("terminal: no way to print %T", b)
 	}
