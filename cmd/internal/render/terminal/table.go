@@ -1,8 +1,13 @@
 package terminal
 
 import (
+	"bytes"
 	"slices"
 	"strings"
+
+	"github.com/olekukonko/tablewriter"
+	"github.com/olekukonko/tablewriter/renderer"
+	"github.com/olekukonko/tablewriter/tw"
 
 	"branchwork/cmd/internal/render/page"
 )
@@ -23,7 +28,7 @@ type column struct {
 }
 
 // table prints a table, split by its parts where it is too wide as one.
-func (r printer) table(t page.Table) {
+func (r printer) table(t page.Table) error {
 	columns := shown(t)
 	first := true
 	for _, group := range groups(columns, r.screen.Width) {
@@ -32,9 +37,12 @@ func (r printer) table(t page.Table) {
 				r.out.WriteByte('\n')
 			}
 			first = false
-			r.grid(part)
+			if err := r.grid(part); err != nil {
+				return err
+			}
 		}
 	}
+	return nil
 }
 
 func shown(t page.Table) []column {
@@ -177,51 +185,64 @@ func shrink(columns []column, widths []int, room *int, least func(column) int) {
 	}
 }
 
-// grid prints columns side by side, with a line under their heads.
-func (r printer) grid(columns []column) {
+func (r printer) grid(columns []column) error {
 	size := widths(columns, r.screen.Width)
-	rows, wide := make([][][]string, 1+len(columns[0].cells)), make([]int, len(columns))
+	align := make([]tw.Align, len(columns))
+	header := make([]string, len(columns))
 	for i, c := range columns {
-		for k, s := range append([]string{c.head}, c.cells...) {
-			lines := wrap(s, size[i])
-			rows[k] = append(rows[k], lines)
-			for _, l := range lines {
-				wide[i] = max(wide[i], width(l))
-			}
+		align[i] = tw.AlignLeft
+		if c.numeric {
+			align[i] = tw.AlignRight
+		}
+		header[i] = strings.Join(wrap(c.head, size[i]), "\n")
+	}
+	var b bytes.Buffer
+	t := newTable(&b, align)
+	t.Header(header)
+	for k := range columns[0].cells {
+		row := make([]string, len(columns))
+		for i, c := range columns {
+			row[i] = strings.Join(wrap(c.cells[k], size[i]), "\n")
+		}
+		if err := t.Append(row); err != nil {
+			return err
 		}
 	}
-	all := gap * (len(columns) - 1)
-	for _, w := range wide {
-		all += w
+	if err := t.Render(); err != nil {
+		return err
 	}
-	r.row(columns, wide, rows[0])
-	r.out.WriteString(strings.Repeat("-", all) + "\n")
-	for _, row := range rows[1:] {
-		r.row(columns, wide, row)
+	for _, l := range strings.Split(strings.TrimRight(b.String(), "\n"), "\n") {
+		r.out.WriteString(strings.TrimRight(l, " ") + "\n")
 	}
+	return nil
 }
 
-// row prints a row, as high as its highest cell.
-func (r printer) row(columns []column, wide []int, cells [][]string) {
-	high := 0
-	for _, lines := range cells {
-		high = max(high, len(lines))
+// newTable is a table without borders: a line under its head and two spaces
+// between columns. Cells come wrapped; the library must not change them.
+func newTable(b *bytes.Buffer, align []tw.Align) *tablewriter.Table {
+	padding := make([]tw.Padding, len(align))
+	for i := range padding {
+		padding[i] = tw.Padding{Right: strings.Repeat(" ", gap), Overwrite: true}
 	}
-	for n := range high {
-		line := ""
-		for i, c := range columns {
-			s := ""
-			if n < len(cells[i]) {
-				s = cells[i][n]
-			}
-			room := strings.Repeat(" ", wide[i]-width(s))
-			if c.numeric {
-				line += room + s
-			} else {
-				line += s + room
-			}
-			line += strings.Repeat(" ", gap)
-		}
-		r.out.WriteString(strings.TrimRight(line, " ") + "\n")
+	padding[len(padding)-1].Right = ""
+	cell := tw.CellConfig{
+		Formatting: tw.CellFormatting{AutoWrap: tw.WrapNone, AutoFormat: tw.Off},
+		Padding:    tw.CellPadding{PerColumn: padding},
+		Alignment:  tw.CellAlignment{PerColumn: align},
 	}
+	return tablewriter.NewTable(b,
+		tablewriter.WithRenderer(frame()),
+		tablewriter.WithConfig(tablewriter.Config{Header: cell, Row: cell, Behavior: tw.Behavior{TrimSpace: tw.Off}}),
+		tablewriter.WithEastAsian(tw.Off))
+}
+
+func frame() tw.Renderer {
+	return renderer.NewBlueprint(tw.Rendition{
+		Borders: tw.BorderNone,
+		Symbols: tw.NewSymbols(tw.StyleASCII),
+		Settings: tw.Settings{
+			Separators: tw.Separators{ShowHeader: tw.On, BetweenColumns: tw.Off, BetweenRows: tw.Off},
+			Lines:      tw.Lines{ShowHeaderLine: tw.On},
+		},
+	})
 }

@@ -83,7 +83,7 @@ func (r printer) block(b page.Block) error {
 	case page.Chart:
 		r.chart(b)
 	case page.Table:
-		r.table(b)
+		return r.table(b)
 	default:
 		return fmt.Errorf("terminal: no way to print %T", b)
 	}

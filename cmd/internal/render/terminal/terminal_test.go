@@ -84,29 +84,6 @@ func TestWiderScreensJoinTables(t *testing.T) {
 	require.Equal(t, 1, heads(240))
 }
 
-// Words stand to the left, figures to the right, two cells apart; a row is as high as
-// its highest cell, and a column as wide as what stands in it.
-func TestColumnsStandInLine(t *testing.T) {
-	columns := func(words ...string) []column {
-		return []column{
-			{head: "item", cells: words, natural: 20, least: 4},
-			{head: "A", cells: []string{"1", "12.5", "?", ""}, natural: 4, least: 4, numeric: true},
-			{head: "note", cells: []string{"", "two words", "", "z"}, natural: 5, least: 5},
-		}
-	}
-	var b bytes.Buffer
-	printer{&b, Screen{Width: 26}}.grid(columns("lamp", "漢字漢字漢字 é", "e\u0301", "🇩🇪 flag"))
-	require.Equal(t, `
-item             A  note
--------------------------
-lamp             1
-漢字漢字漢字  12.5  two
-é                   words
-e`+"\u0301"+`                ?
-🇩🇪 flag             z
-`, "\n"+b.String())
-}
-
 func TestWrapKeepsEveryWord(t *testing.T) {
 	for _, c := range []struct {
 		why, text string
