@@ -6,8 +6,6 @@ import (
 	"strings"
 
 	"github.com/olekukonko/tablewriter"
-	"github.com/olekukonko/tablewriter/renderer"
-	"github.com/olekukonko/tablewriter/tw"
 
 	"branchwork/cmd/internal/render/page"
 )
@@ -187,62 +185,59 @@ func shrink(columns []column, widths []int, room *int, least func(column) int) {
 
 func (r printer) grid(columns []column) error {
 	size := widths(columns, r.screen.Width)
-	align := make([]tw.Align, len(columns))
-	header := make([]string, len(columns))
-	for i, c := range columns {
-		align[i] = tw.AlignLeft
-		if c.numeric {
-			align[i] = tw.AlignRight
-		}
-		header[i] = strings.Join(wrap(c.head, size[i]), "\n")
-	}
+	align := make([]int, len(columns))
+	// add appends one row, every cell of as many lines as its highest: what the
+	// library fills up with itself is wider than a column of one cell.
 	var b bytes.Buffer
-	t := newTable(&b, align)
-	t.Header(header)
-	for k := range columns[0].cells {
-		row := make([]string, len(columns))
+	t := newTable(&b)
+	add := func(text func(column) string) (high int) {
+		high = 1
+		row := make([][]string, len(columns))
 		for i, c := range columns {
-			row[i] = strings.Join(wrap(c.cells[k], size[i]), "\n")
+			row[i] = wrap(text(c), size[i])
+			high = max(high, len(row[i]))
 		}
-		if err := t.Append(row); err != nil {
-			return err
+		cells := make([]string, len(columns))
+		for i, lines := range row {
+			cells[i] = strings.Join(lines, "\n") + strings.Repeat("\n", high-max(len(lines), 1))
+		}
+		t.Append(cells)
+		return high
+	}
+	for i, c := range columns {
+		align[i] = tablewriter.ALIGN_LEFT
+		if c.numeric {
+			align[i] = tablewriter.ALIGN_RIGHT
 		}
 	}
-	if err := t.Render(); err != nil {
-		return err
+	t.SetColumnAlignment(align)
+	high := add(func(c column) string { return c.head })
+	for k := range columns[0].cells {
+		add(func(c column) string { return c.cells[k] })
 	}
-	for _, l := range strings.Split(strings.TrimRight(b.String(), "\n"), "\n") {
+	t.Render()
+	lines := strings.Split(strings.TrimRight(b.String(), "\n"), "\n")
+	wide := 0
+	for _, l := range lines {
+		wide = max(wide, width(l)-gap) // every line ends in the gap
+	}
+	for i, l := range lines {
 		r.out.WriteString(strings.TrimRight(l, " ") + "\n")
+		if i == high-1 {
+			r.out.WriteString(strings.Repeat("-", wide) + "\n")
+		}
 	}
 	return nil
 }
 
-// newTable is a table without borders: a line under its head and two spaces
-// between columns. Cells come wrapped; the library must not change them.
-func newTable(b *bytes.Buffer, align []tw.Align) *tablewriter.Table {
-	padding := make([]tw.Padding, len(align))
-	for i := range padding {
-		padding[i] = tw.Padding{Right: strings.Repeat(" ", gap), Overwrite: true}
-	}
-	padding[len(padding)-1].Right = ""
-	cell := tw.CellConfig{
-		Formatting: tw.CellFormatting{AutoWrap: tw.WrapNone, AutoFormat: tw.Off},
-		Padding:    tw.CellPadding{PerColumn: padding},
-		Alignment:  tw.CellAlignment{PerColumn: align},
-	}
-	return tablewriter.NewTable(b,
-		tablewriter.WithRenderer(frame()),
-		tablewriter.WithConfig(tablewriter.Config{Header: cell, Row: cell, Behavior: tw.Behavior{TrimSpace: tw.Off}}),
-		tablewriter.WithEastAsian(tw.Off))
-}
-
-func frame() tw.Renderer {
-	return renderer.NewBlueprint(tw.Rendition{
-		Borders: tw.BorderNone,
-		Symbols: tw.NewSymbols(tw.StyleASCII),
-		Settings: tw.Settings{
-			Separators: tw.Separators{ShowHeader: tw.On, BetweenColumns: tw.Off, BetweenRows: tw.Off},
-			Lines:      tw.Lines{ShowHeaderLine: tw.On},
-		},
-	})
+// newTable is a table without borders, two spaces between columns. Cells come
+// wrapped; the library must not change them. Its headings know one alignment for all
+// columns: they are given to it as a row.
+func newTable(b *bytes.Buffer) *tablewriter.Table {
+	t := tablewriter.NewWriter(b)
+	t.SetAutoWrapText(false)
+	t.SetBorder(false)
+	t.SetNoWhiteSpace(true)
+	t.SetTablePadding(strings.Repeat(" ", gap))
+	return t
 }

@@ -4,12 +4,12 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/olekukonko/tablewriter/pkg/twwidth"
+	"github.com/mattn/go-runewidth"
 )
 
 // width is the number of terminal cells that a text takes. It does not ask the
 // environment, so that the same page is the same bytes everywhere.
-func width(s string) int { return twwidth.WidthWithOptions(s, twwidth.Options{}) }
+func width(s string) int { return (&runewidth.Condition{StrictEmojiNeutral: true}).StringWidth(s) }
 
 // wrap breaks a text into lines of at most so many cells, between words where
 // it can and within a word where it must.
