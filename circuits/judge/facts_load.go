@@ -86,10 +86,14 @@ func undrawn(c *circuits.Circuit) lack {
 
 // undrawnBelow is what the sums of a panel lack.
 func (j *judgment) undrawnBelow(x *circuits.Panel) lack {
-	if c := j.plan.UndrawnBelow(x); c != nil {
-		return undrawn(c)
+	l, asked := j.lacks[x.Name]
+	if !asked {
+		if c := j.plan.UndrawnBelow(x); c != nil {
+			l = undrawn(c)
+		}
+		j.lacks[x.Name] = l
 	}
-	return lack{}
+	return l
 }
 
 // missDraw makes everything unknown that follows from a current.
