@@ -131,7 +131,7 @@ func TestFeederDropAgreesWithCircuitSimulation(t *testing.T) {
 	seed := outside.Seed(t)
 	r := rand.New(rand.NewSource(seed))
 	low := outside.Compare(t, ngspice, "voltage drop", "drop of feeders to unbalanced panels up to 6 %, understated", 0.01, "% of the supply", seed)
-	high := outside.Compare(t, ngspice, "voltage drop", "drop of feeders to unbalanced panels up to 6 %, overstated", 2, "% of the supply", seed)
+	high := outside.Compare(t, ngspice, "voltage drop", "drop of feeders to unbalanced panels up to 6 %, overstated", 3, "% of the supply", seed)
 	var elements strings.Builder
 	var panels []drawnPanel
 	var ours []units.Ratio
