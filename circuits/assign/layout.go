@@ -11,8 +11,9 @@ import (
 	"branchwork/loads/units"
 )
 
-// ordered returns the panels, those that are fed before those that feed them.
-func (pl *planner) ordered() []inventory.Panel {
+// levels returns the panels, those that are fed before those that feed them. What is
+// decided of a panel does not touch the others of its level.
+func (pl *planner) levels() [][]inventory.Panel {
 	depth := map[string]int{}
 	var of func(x inventory.Panel) int
 	of = func(x inventory.Panel) int {
@@ -22,11 +23,16 @@ func (pl *planner) ordered() []inventory.Panel {
 		}
 		return 1 + of(up)
 	}
-	out := append([]inventory.Panel{}, pl.inv.Panels...)
-	for _, x := range out {
+	deepest := 0
+	for _, x := range pl.inv.Panels {
 		depth[x.Name] = of(x)
+		deepest = max(deepest, depth[x.Name])
 	}
-	sort.SliceStable(out, func(i, j int) bool { return depth[out[i].Name] > depth[out[j].Name] })
+	out := make([][]inventory.Panel, deepest+1)
+	for _, x := range pl.inv.Panels {
+		i := deepest - depth[x.Name]
+		out[i] = append(out[i], x)
+	}
 	return out
 }
 
@@ -37,41 +43,75 @@ func (pl *planner) layOut() error {
 		pl.settle(&pl.plan.Circuits[i])
 	}
 	pl.sortCircuits()
-	panels := pl.ordered()
-	for i, x := range panels {
-		pl.tell("spaces and legs of panel "+x.Name, i+1, len(panels))
-		if err := pl.layOutPanel(x); err != nil {
-			return fmt.Errorf("panel %s: %w", x.Name, err)
+	before := 0
+	for _, level := range pl.levels() {
+		if err := pl.layOutLevel(level, before); err != nil {
+			return err
 		}
+		before += len(level)
 	}
 	pl.sortCircuits()
 	sort.SliceStable(pl.plan.Panels, func(i, j int) bool { return units.NaturalLess(pl.plan.Panels[i].Name, pl.plan.Panels[j].Name) })
 	return nil
 }
 
-func (pl *planner) layOutPanel(x inventory.Panel) error {
-	out := circuits.Panel{Name: x.Name, System: x.System, LegNames: pl.p.Legs[:x.System.Legs], Main: x.Main, Bus: x.Bus, Spaces: x.Spaces}
-	var own []*circuits.Circuit
-	for i := range pl.plan.Circuits {
-		if pl.plan.Circuits[i].Panel == x.Name {
-			own = append(own, &pl.plan.Circuits[i])
+// board is a panel with what needs spaces in it.
+type board struct {
+	panel   inventory.Panel
+	own     []*circuits.Circuit
+	feeders []*circuits.Feeder
+	wants   []panel.Want
+	day     panel.Day
+	states  []string
+	layout  panel.Layout
+}
+
+// layOutLevel lays out the panels of a level; so many were before.
+func (pl *planner) layOutLevel(level []inventory.Panel, before int) error {
+	boards := make([]board, len(level))
+	for i, x := range level {
+		boards[i] = pl.board(x)
+	}
+	abreast(len(boards), func(i int) {
+		b := &boards[i]
+		b.layout = pl.place(b.panel, b.panel.Spaces.Or(0), b.wants, b.day)
+	}, func(i int) { pl.tell("spaces and legs of panel "+level[i].Name, before+i+1, len(pl.inv.Panels)) })
+	for _, b := range boards {
+		if err := pl.adopt(b); err != nil {
+			return fmt.Errorf("panel %s: %w", b.panel.Name, err)
 		}
 	}
-	feeders := pl.feedersFrom(x.Name)
-	wants := pl.wants(own, feeders)
-	day, states := pl.dayOf(x, own, feeders, wants)
-	layout := pl.place(x, x.Spaces.Or(0), wants, day)
-	for i, c := range own {
-		c.Spaces, c.Legs = layout.Spaces[i], layout.Legs[i]
+	return nil
+}
+
+func (pl *planner) board(x inventory.Panel) board {
+	b := board{panel: x}
+	for i := range pl.plan.Circuits {
+		if pl.plan.Circuits[i].Panel == x.Name {
+			b.own = append(b.own, &pl.plan.Circuits[i])
+		}
+	}
+	b.feeders = pl.feedersFrom(x.Name)
+	b.wants = pl.wants(b.own, b.feeders)
+	b.day, b.states = pl.dayOf(x, b.own, b.feeders, b.wants)
+	return b
+}
+
+// adopt takes a layout into the plan and works the panel's figures out.
+func (pl *planner) adopt(b board) error {
+	x := b.panel
+	out := circuits.Panel{Name: x.Name, System: x.System, LegNames: pl.p.Legs[:x.System.Legs], Main: x.Main, Bus: x.Bus, Spaces: x.Spaces}
+	for i, c := range b.own {
+		c.Spaces, c.Legs = b.layout.Spaces[i], b.layout.Legs[i]
 		out.SpacesUsed += len(c.Spaces)
 	}
-	for i, f := range feeders {
-		f.Spaces, f.Legs = layout.Spaces[len(own)+i], layout.Legs[len(own)+i]
+	for i, f := range b.feeders {
+		f.Spaces, f.Legs = b.layout.Spaces[len(b.own)+i], b.layout.Legs[len(b.own)+i]
 		out.SpacesUsed += len(f.Spaces)
 		out.Feeds = append(out.Feeds, f.Panel)
 	}
-	pl.name(x.Name, own)
-	out.Balance = balanceOf(layout, states)
+	pl.name(x.Name, b.own)
+	out.Balance = balanceOf(b.layout, b.states)
 	pl.plan.Panels = append(pl.plan.Panels, out)
 	return pl.panelFigures(x)
 }

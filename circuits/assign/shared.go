@@ -30,14 +30,28 @@ const unlimited = 1 << 39
 // shared packs what is left, cell by cell.
 func (pl *planner) shared() error {
 	cells := pl.cells()
+	ready, errs := make([]packedCell, len(cells)), make([]error, len(cells))
+	abreast(len(cells), func(i int) {
+		if pl.byItself(cells[i]) {
+			ready[i], errs[i] = pl.bestVoltages(cells[i])
+		}
+	}, func(i int) { pl.tell(cells[i].key.says(), i+1, len(cells)) })
 	for i, c := range cells {
-		pl.tell(c.key.says(), i+1, len(cells))
-		if err := pl.pack(c); err != nil {
+		best, err := ready[i], errs[i]
+		if !pl.byItself(c) {
+			c, best, err = pl.bestPanel(c)
+		}
+		if err != nil {
 			return fmt.Errorf("packing %s %s %s: %w", c.key.panel, c.key.room, c.key.group, err)
 		}
+		pl.pack(c, best)
 	}
 	return nil
 }
+
+// byItself reports whether the packing of a cell depends on no other: it has one
+// panel to go to and opens circuits of its own.
+func (pl *planner) byItself(c cell) bool { return len(c.hosts) == 1 && !pl.inv.Plan.Reuse.Or(false) }
 
 // bin is a kind of circuit: a supply and a breaker rating. Each is a family of
 // its own to the packing, because a maker's limit per breaker depends on the
@@ -50,11 +64,8 @@ type bin struct {
 	fixedOnly bool
 }
 
-func (pl *planner) pack(c cell) error {
-	c, best, err := pl.bestPanel(c)
-	if err != nil {
-		return err
-	}
+// pack opens and fills the circuits of a cell.
+func (pl *planner) pack(c cell, best packedCell) {
 	for _, b := range best.result.Bins {
 		if b.Kind >= 0 {
 			pl.open(c, best.bins[b.Kind], b.Holds)
@@ -71,7 +82,6 @@ func (pl *planner) pack(c cell) error {
 	pl.circuitBound += best.circuits.Bound
 	pl.packed = append(pl.packed, best)
 	pl.plan.Proofs = append(pl.plan.Proofs, best.proof)
-	return nil
 }
 
 // bestPanel packs a cell for the panels that can feed it and keeps the first
