@@ -123,7 +123,8 @@ func (m *model) dryersWhere(drying bool) Running {
 func (m *model) undimmed(r *Room, days []Day) {
 	var more hours
 	dimmed := false
-	for _, e := range m.electric {
+	for i := range m.electric {
+		e := &m.electric[i]
 		if level := float64(e.load.Item.Level.Or(1)); e.source == Lights && level > 0 && level < 1 {
 			dimmed = true
 			for h := range more {

@@ -25,12 +25,12 @@ type electric struct {
 // photosynthesis stores, about 1 % of a fixture's watts, is neglected on the safe side.
 //
 // Source: boulderlamp.com and pllight.com (seen): a watt is a watt, whatever the lamp.
-func (e electric) watts(h int) units.Power {
+func (e *electric) watts(h int) units.Power {
 	p, _ := e.load.Running.Get()
 	return units.Times(p, float64(e.load.Count)*e.inside*e.share[h])
 }
 
-func (e electric) gain(h int, w *steps.Work) Gain {
+func (e *electric) gain(h int, w *steps.Work) Gain {
 	p, _ := e.load.Running.Get()
 	q := e.watts(h).Heat()
 	if w != nil && e.share[h] > 0 {
@@ -39,6 +39,28 @@ func (e electric) gain(h int, w *steps.Work) Gain {
 			"s: share of the hour that it is on; r: share of its heat that stays in the room"))
 	}
 	return Gain{Sensible: q}
+}
+
+// electricSum is what the electric loads of a room give off in an hour.
+type electricSum struct {
+	gains map[Source]Gain
+	watts units.Power
+}
+
+// electricAt adds up the electric loads of the room in an hour; recorded, or once for
+// all days.
+func (m *model) electricAt(h int, w *steps.Work) electricSum {
+	if m.sums[h].gains != nil && w == nil {
+		return m.sums[h]
+	}
+	sum := electricSum{gains: map[Source]Gain{}}
+	for i := range m.electric {
+		e := &m.electric[i]
+		sum.gains[e.source] = sum.gains[e.source].Plus(e.gain(h, w))
+		sum.watts += e.watts(h)
+	}
+	m.sums[h] = sum
+	return sum
 }
 
 func wattCite() steps.Cite { return seen("boulderlamp", "") }
@@ -66,7 +88,8 @@ func (m *model) placeElectric(l loads.Load) {
 // placeOutlet adds what is plugged into a general outlet where the file says how much
 // that is. The figure that a code counts for an outlet sizes its circuit; it is no heat.
 func (m *model) placeOutlet(l loads.Load) {
-	for _, i := range m.inv.Items {
+	for k := range m.inv.Items {
+		i := &m.inv.Items[k]
 		if i.Table == l.Item.Table && i.Name == l.Name && !i.Power.Known() && !i.Apparent.Known() && !i.Current.Known() && len(i.Currents) == 0 {
 			m.note("%s: what is plugged in is not given and no heat is counted for it; the code's figure for an outlet sizes its circuit only", l.Path)
 			return

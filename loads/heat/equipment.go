@@ -139,7 +139,8 @@ func (m *model) coolingStock() (total, sensible, latent stock[units.Heat]) {
 
 // coolingElsewhere names cooling of other rooms, for an item counts for one room alone.
 func (m *model) coolingElsewhere() string {
-	for _, i := range m.inv.Items {
+	for k := range m.inv.Items {
+		i := &m.inv.Items[k]
 		if i.Room != m.room.Name && i.Room != "" && (i.Kind == inventory.Chiller || i.Kind == inventory.AirConditioner) {
 			return " for this room; " + i.Name + " is of " + i.Room + " alone"
 		}

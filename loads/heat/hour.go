@@ -44,10 +44,11 @@ func (m *model) hour(a around, h int, o option, w *steps.Work) (out Hour, whole 
 	out = Hour{At: h, Lit: units.Ratio(lit), SetPoint: m.setPoint(lit), Around: a.temp}
 	parts := map[Source]Gain{}
 	add := func(s Source, g Gain) { parts[s] = parts[s].Plus(g) }
-	for _, e := range m.electric {
-		add(e.source, e.gain(h, w))
-		out.Electric += e.watts(h)
+	electric := m.electricAt(h, w)
+	for s, g := range electric.gains {
+		add(s, g)
 	}
+	out.Electric += electric.watts
 	for _, b := range m.burners {
 		add(b.source, b.gain(h, w))
 	}

@@ -37,6 +37,7 @@ type model struct {
 	water    transpiration
 
 	worked map[key]Day
+	sums   [24]electricSum // of the electric loads, by hour
 }
 
 func newModel(inv *inventory.Inventory, room inventory.Room, set loads.Set) *model {
