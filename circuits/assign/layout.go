@@ -7,6 +7,7 @@ import (
 
 	"branchwork/circuits"
 	"branchwork/circuits/panel"
+	"branchwork/loads/abreast"
 	"branchwork/loads/inventory"
 	"branchwork/loads/units"
 )
@@ -72,7 +73,7 @@ func (pl *planner) layOutLevel(level []inventory.Panel, before int) error {
 	for i, x := range level {
 		boards[i] = pl.board(x)
 	}
-	abreast(len(boards), func(i int) {
+	abreast.Do(len(boards), func(i int) {
 		b := &boards[i]
 		b.layout = pl.place(b.panel, b.panel.Spaces.Or(0), b.wants, b.day)
 	}, func(i int) { pl.tell("spaces and legs of panel "+level[i].Name, before+i+1, len(pl.inv.Panels)) })

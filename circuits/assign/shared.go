@@ -8,6 +8,7 @@ import (
 	"branchwork/circuits"
 	"branchwork/circuits/packing"
 	"branchwork/loads"
+	"branchwork/loads/abreast"
 	"branchwork/loads/inventory"
 	"branchwork/loads/units"
 )
@@ -31,7 +32,7 @@ const unlimited = 1 << 39
 func (pl *planner) shared() error {
 	cells := pl.cells()
 	ready, errs := make([]packedCell, len(cells)), make([]error, len(cells))
-	abreast(len(cells), func(i int) {
+	abreast.Do(len(cells), func(i int) {
 		if pl.byItself(cells[i]) {
 			ready[i], errs[i] = pl.bestVoltages(cells[i])
 		}

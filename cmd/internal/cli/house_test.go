@@ -30,6 +30,7 @@ func house() map[string]room {
 		"loads/units":     {"quantities, their reading, printing and conversion", ""},
 		"loads/clock":     {"times of day and windows across midnight", ""},
 		"loads/steps":     {"worked steps and the list of sources", "loads/units"},
+		"loads/abreast":   {"pieces of work side by side", ""},
 		"loads/inventory": {"the file as typed values, with every problem it has", "loads/units loads/clock"},
 		"loads":           {"what each item draws, at which voltages, when", "loads/units loads/clock loads/steps loads/inventory"},
 		"loads/anysite":   {"random whole sites that properties are tried on; imported by tests only", ""},
@@ -53,7 +54,7 @@ func house() map[string]room {
 		"circuits/conductor": {"ampacity, derating, voltage drop, grounding, raceway", "loads/units loads/steps codes"},
 		"circuits/panel":     {"spaces, legs, phasors, balance", "loads/units loads/steps loads/inventory circuits circuits/packing"},
 		"circuits/judge":     {"builds facts from a plan and asks the rules", results + " loads/heat codes circuits circuits/panel circuits/conductor"},
-		"circuits/assign":    {"decides", results + " codes circuits circuits/packing circuits/conductor circuits/panel circuits/judge"},
+		"circuits/assign":    {"decides", results + " loads/abreast codes circuits circuits/packing circuits/conductor circuits/panel circuits/judge"},
 		"circuits/verify":    {"re-derives a plan by another road; shares no code with what decided it", "loads/units loads/clock loads/steps loads/inventory loads codes circuits"},
 
 		"cmd/internal/document":          {"results as one value: the JSON contract", results + " loads/heat loads/day codes codes/published circuits testdata/published"},
@@ -68,7 +69,7 @@ func house() map[string]room {
 		"cmd/internal/render/xlsx":       {"a report as a workbook", "cmd/internal/render/handover cmd/internal/render/xlsx/ooxml"},
 		"cmd/internal/render/xlsx/ooxml": {"a workbook as a file", ""},
 		"cmd/internal/live":              {"a page served to this machine that follows its file", ""},
-		"cmd/internal/cli": {"commands, streams, exit statuses", results + " loads/heat loads/day codes codes/book circuits circuits/conductor circuits/assign circuits/judge circuits/verify" +
+		"cmd/internal/cli": {"commands, streams, exit statuses", results + " loads/abreast loads/heat loads/day codes codes/book circuits circuits/conductor circuits/assign circuits/judge circuits/verify" +
 			" cmd/internal/document cmd/internal/render/page cmd/internal/render/terminal cmd/internal/render/markdown cmd/internal/render/csv cmd/internal/render/json cmd/internal/render/svg cmd/internal/render/handover cmd/internal/render/html cmd/internal/render/xlsx cmd/internal/live"},
 		"cmd/branchwork": {"one line of work", "cmd/internal/cli"},
 	}

@@ -1,4 +1,5 @@
-package assign
+// Package abreast does pieces of work side by side.
+package abreast
 
 import (
 	"fmt"
@@ -6,11 +7,11 @@ import (
 	"runtime/debug"
 )
 
-// abreast does n pieces of work that do not touch one another, as many at a time as
+// Do does n pieces of work that do not touch one another, as many at a time as
 // there are processors, and says of each, in order, that it has begun. What comes out
 // must not depend on which ends first. A panic in one is raised here once all have
 // ended.
-func abreast(n int, work, begun func(i int)) {
+func Do(n int, work, begun func(i int)) {
 	next, ended := make(chan int), make(chan error)
 	for range min(n, runtime.GOMAXPROCS(0)) {
 		go func() {

@@ -1,4 +1,4 @@
-package assign
+package abreast
 
 import (
 	"sync/atomic"
@@ -7,11 +7,11 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-func TestAbreastDoesEveryPieceOnceAndBeginsThemInOrder(t *testing.T) {
+func TestDoDoesEveryPieceOnceAndBeginsThemInOrder(t *testing.T) {
 	for _, n := range []int{0, 1, 2, 100} {
 		times := make([]atomic.Int32, n)
 		var begun []int
-		abreast(n, func(i int) { times[i].Add(1) }, func(i int) { begun = append(begun, i) })
+		Do(n, func(i int) { times[i].Add(1) }, func(i int) { begun = append(begun, i) })
 		for i := range times {
 			assert.EqualValues(t, 1, times[i].Load())
 			assert.Equal(t, i, begun[i])
@@ -25,7 +25,7 @@ func TestAPanicAbreastIsRaisedInTheCaller(t *testing.T) {
 	var done atomic.Int32
 	func() {
 		defer func() { assert.ErrorContains(t, recover().(error), "third piece\n") }()
-		abreast(9, func(i int) {
+		Do(9, func(i int) {
 			done.Add(1)
 			if i == 2 {
 				panic("third piece")
