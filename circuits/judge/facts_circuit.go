@@ -59,7 +59,7 @@ func (j *judgment) pieces(c *circuits.Circuit, k circuits.Carried) []codes.Piece
 		each := cl.Draw.Amps
 		if mca, ok := cl.Draw.MinCircuit.Get(); ok {
 			each = mca
-		} else if cl.Continuous && !(k.State.Changeover && k.State.Brief[i]) {
+		} else if cl.ContinuousIn(k.State, i) {
 			each = j.p.Continuous.Required(each, 0, c.FullRated)
 		}
 		out = append(out, codes.Piece{Item: cl.Item, Count: cl.Count, Each: each, Higher: j.higher(c, cl)})
