@@ -239,47 +239,6 @@ func (j *judgment) runAt(c *circuits.Circuit) string {
 	return "circuits." + c.Name
 }
 
-// outlets gives the receptacle and the protection of a circuit's outlets.
-func (j *judgment) outlets(c *circuits.Circuit, f *codes.Facts) {
-	switch r, ok := j.p.ReceptacleNamed(c.Receptacle); {
-	case c.Receptacle == "":
-		f.Miss(codes.ReceptacleKind, "its receptacle is not known", "")
-	case !ok:
-		f.Miss(codes.ReceptacleKind, "the configuration "+c.Receptacle+" is not in the book", "")
-	default:
-		codes.Put(f, codes.ReceptacleKind, r)
-	}
-	codes.Put(f, codes.Protected, c.Protection)
-	codes.Put(f, codes.WetPlace, j.wetPlace(c))
-	there, known := c.GFCI.Get()
-	why := "it is not known whether a ground-fault interrupter (GFCI) protects it"
-	if known {
-		codes.Put(f, codes.GroundFault, there)
-	} else {
-		f.Miss(codes.GroundFault, why, "")
-	}
-	if known || c.Protection.Needed {
-		codes.Put(f, codes.Guarded, there || c.Protection.Needed)
-	} else {
-		f.Miss(codes.Guarded, why, "")
-	}
-}
-
-// wetPlace is the wettest place that the file states of what is plugged in on a
-// circuit; empty where it states none that is damp or wet.
-func (j *judgment) wetPlace(c *circuits.Circuit) string {
-	wettest := ""
-	for _, cl := range c.Loads {
-		l, _ := j.set.Named(cl.Item)
-		switch place := l.Item.Location.Or(""); {
-		case !l.Corded:
-		case place == "wet", place == "damp" && wettest == "":
-			wettest = place
-		}
-	}
-	return wettest
-}
-
 // leakage adds the protective-conductor currents of a circuit's drivers and
 // finds the threshold of the device that sees them. Of equipment other than
 // luminaires what is given counts; of luminaires it must be given.
