@@ -147,6 +147,7 @@ type Load struct {
 	Every      int // its units are First, First+Every, …: 1 neighbours, 2 every other one
 	Draw       loads.Draw
 	Continuous bool
+	Always     bool   // continuous where it only overlaps for minutes too: its circuit is sized so at all times
 	Why        string // why continuous, or not
 	Cite       steps.Cite
 }

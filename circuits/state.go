@@ -22,7 +22,8 @@ type Carried struct {
 }
 
 // Carry returns what a circuit carries in each state of the day. A changeover
-// counts what only overlaps without the allowance: it lasts minutes.
+// counts what only overlaps without the allowance, because it lasts minutes; but
+// for space heating where the code asks for the allowance at all times.
 //
 // Of loads that are interlocked only the member with the most current is
 // counted.
@@ -39,7 +40,7 @@ func Carry(c Circuit, set loads.Set, p *codes.Profile) []Carried {
 			if !s.On[i] || dropped[i] {
 				continue
 			}
-			k.add(l, s.Changeover && s.Brief[i])
+			k.add(l, l.ContinuousIn(s, i))
 		}
 		k.Required = p.Continuous.Required(k.Continuous, k.Other, c.FullRated) + k.Marked
 		out = append(out, k)
@@ -47,14 +48,20 @@ func Carry(c Circuit, set loads.Set, p *codes.Profile) []Carried {
 	return out
 }
 
-func (k *Carried) add(l Load, brief bool) {
+// ContinuousIn reports whether the load, the i-th of its circuit, counts as
+// continuous in a state of the day.
+func (l Load) ContinuousIn(s loads.State, i int) bool {
+	return l.Continuous && (l.Always || !s.Changeover || !s.Brief[i])
+}
+
+func (k *Carried) add(l Load, continuous bool) {
 	i := l.Amps()
 	k.Load += i
 	if mca, ok := l.Draw.MinCircuit.Get(); ok {
 		k.Marked += units.Times(mca, float64(l.Count))
 		return
 	}
-	if l.Continuous && !brief {
+	if continuous {
 		k.Continuous += i
 	} else {
 		k.Other += i
@@ -106,12 +113,16 @@ func (c Circuit) stays(s loads.State) string {
 		return ""
 	}
 	var names []string
+	also := ""
 	for i, l := range c.Loads {
-		if s.On[i] && l.Continuous && !s.Brief[i] {
+		if s.On[i] && l.ContinuousIn(s, i) {
 			names = append(names, l.Item)
+			if s.Brief[i] {
+				also = ", and fixed space heating at all times"
+			}
 		}
 	}
-	says := "at a changeover only what is on before and after it is continuous: "
+	says := "at a changeover only what is on before and after it is continuous" + also + ": "
 	if len(names) == 0 {
 		return says + "nothing"
 	}

@@ -69,15 +69,16 @@ const (
 	RacewayEnough  Fact = "smallest raceway that holds its conductors"                     // string, empty: none in the table
 	RacewayRests   Fact = "tables that the fill rests on"                                  // []steps.Cite
 
-	ReceptacleKind Fact = "receptacle configuration"                          // Receptacle
-	GroundFault    Fact = "ground-fault protection"                           // bool
-	WetPlace       Fact = "whether it stands in a damp or wet place"          // string: "damp" or "wet" where the file says so
-	Protected      Fact = "protection that the code calls for"                // Protection
-	Guarded        Fact = "whether it has a ground-fault device or needs one" // bool
-	LeakageAmps    Fact = "sum of driver leakage currents"                    // units.Current
-	TripAmps       Fact = "trip threshold"                                    // units.Current
-	InrushShare    Fact = "maker's limit of units per breaker"                // units.Ratio used of it
-	InrushDetail   Fact = "units against the maker's limit"                   // string
+	ReceptacleKind Fact = "receptacle configuration"                              // Receptacle
+	GroundFault    Fact = "ground-fault protection"                               // bool
+	WetPlace       Fact = "whether it stands in a damp or wet place"              // string: "damp" or "wet" where the file says so
+	Places         Fact = "the location, dry, damp or wet, of what is plugged in" // bool: nothing hangs on one that is not stated
+	Protected      Fact = "protection that the code calls for"                    // Protection
+	Guarded        Fact = "whether it has a ground-fault device or needs one"     // bool
+	LeakageAmps    Fact = "sum of driver leakage currents"                        // units.Current
+	TripAmps       Fact = "trip threshold"                                        // units.Current
+	InrushShare    Fact = "maker's limit of units per breaker"                    // units.Ratio used of it
+	InrushDetail   Fact = "units against the maker's limit"                       // string
 
 	// of one load on a circuit
 	UnitAmps     Fact = "current of one unit"                       // units.Current
@@ -171,6 +172,7 @@ var settledBy = map[Fact]string{
 	FeederDrop:     "measure the feeder and add `length` to it",
 	ReceptacleKind: "look at its face: two upright slots and a round hole are NEMA 5-15R, the ordinary household outlet, one slot like a T is NEMA 5-20R, others have theirs moulded in; then add `receptacle`",
 	GroundFault:    readGroundFault,
+	Places:         "add `location` to each, which is dry, damp or wet; the inspector tells how a place is classified",
 	LeakageAmps:    "ask the maker for the protective-conductor current per driver and add `leakage`",
 	InrushShare:    "ask the maker how many one breaker may switch and add `max_per_breaker`; until then switch on in steps",
 	Guarded:        readGroundFault,

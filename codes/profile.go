@@ -185,7 +185,8 @@ func (m Motors) HoldsDevice() bool { return !math.IsInf(float64(m.Breaker), 1) }
 
 // Heating is what fixed space heating asks.
 type Heating struct {
-	AlwaysContinuous bool
+	AlwaysContinuous bool // whatever its hours
+	AlwaysSized      bool // its circuit has the allowance for it whenever it is on, for minutes too and whatever the file marks
 	Cite             steps.Cite
 }
 

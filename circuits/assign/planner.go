@@ -107,12 +107,12 @@ func (pl *planner) carries(l loads.Load, n int, s inventory.Supply) circuits.Loa
 	d, _ := l.Forced(s)
 	on, why, cite := pl.continuous(l, d)
 	return circuits.Load{Item: l.Name, Path: l.Path, Category: l.Category, Room: l.Room, Count: n,
-		Draw: d, Continuous: on, Why: why, Cite: cite}
+		Draw: d, Continuous: on, Always: l.Heater && pl.p.Heating.AlwaysSized, Why: why, Cite: cite}
 }
 
 // continuous tells whether a load counts with the allowance for continuous
 // operation. The file may mark a load continuous; it cannot mark one that runs
-// for hours as not continuous.
+// for hours as not continuous, nor space heating that the code always counts so.
 func (pl *planner) continuous(l loads.Load, d loads.Draw) (bool, string, steps.Cite) {
 	if d.MinCircuit.Known() {
 		return false, "its nameplate minimum circuit ampacity holds the allowance already", pl.p.Marked.Cite
@@ -125,7 +125,7 @@ func (pl *planner) continuous(l loads.Load, d loads.Draw) (bool, string, steps.C
 	}
 	if marked, ok := l.Continuous.Get(); ok && marked {
 		return true, "the file marks it continuous", steps.Cite{}
-	} else if ok && !l.HoursKnown {
+	} else if ok && !l.HoursKnown && !(l.Heater && pl.p.Heating.AlwaysSized) {
 		return false, "the file marks it as not continuous", steps.Cite{}
 	}
 	hours := units.Unknown[clock.Windows](l.LongestRun().Why())

@@ -59,7 +59,7 @@ func (j *judgment) pieces(c *circuits.Circuit, k circuits.Carried) []codes.Piece
 		each := cl.Draw.Amps
 		if mca, ok := cl.Draw.MinCircuit.Get(); ok {
 			each = mca
-		} else if cl.Continuous && !(k.State.Changeover && k.State.Brief[i]) {
+		} else if cl.ContinuousIn(k.State, i) {
 			each = j.p.Continuous.Required(each, 0, c.FullRated)
 		}
 		out = append(out, codes.Piece{Item: cl.Item, Count: cl.Count, Each: each, Higher: j.higher(c, cl)})
@@ -237,47 +237,6 @@ func (j *judgment) runAt(c *circuits.Circuit) string {
 		return "rooms." + c.Rooms[0]
 	}
 	return "circuits." + c.Name
-}
-
-// outlets gives the receptacle and the protection of a circuit's outlets.
-func (j *judgment) outlets(c *circuits.Circuit, f *codes.Facts) {
-	switch r, ok := j.p.ReceptacleNamed(c.Receptacle); {
-	case c.Receptacle == "":
-		f.Miss(codes.ReceptacleKind, "its receptacle is not known", "")
-	case !ok:
-		f.Miss(codes.ReceptacleKind, "the configuration "+c.Receptacle+" is not in the book", "")
-	default:
-		codes.Put(f, codes.ReceptacleKind, r)
-	}
-	codes.Put(f, codes.Protected, c.Protection)
-	codes.Put(f, codes.WetPlace, j.wetPlace(c))
-	there, known := c.GFCI.Get()
-	why := "it is not known whether a ground-fault interrupter (GFCI) protects it"
-	if known {
-		codes.Put(f, codes.GroundFault, there)
-	} else {
-		f.Miss(codes.GroundFault, why, "")
-	}
-	if known || c.Protection.Needed {
-		codes.Put(f, codes.Guarded, there || c.Protection.Needed)
-	} else {
-		f.Miss(codes.Guarded, why, "")
-	}
-}
-
-// wetPlace is the wettest place that the file states of what is plugged in on a
-// circuit; empty where it states none that is damp or wet.
-func (j *judgment) wetPlace(c *circuits.Circuit) string {
-	wettest := ""
-	for _, cl := range c.Loads {
-		l, _ := j.set.Named(cl.Item)
-		switch place := l.Item.Location.Or(""); {
-		case !l.Corded:
-		case place == "wet", place == "damp" && wettest == "":
-			wettest = place
-		}
-	}
-	return wettest
 }
 
 // leakage adds the protective-conductor currents of a circuit's drivers and

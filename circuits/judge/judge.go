@@ -30,10 +30,13 @@ type judgment struct {
 	rules map[codes.Subject][]*codes.Rule // that stand in the edition
 	unfed map[string][]circuits.Unfed     // by item
 	lacks map[string]lack                 // by panel, as far as asked
+
+	nowhere map[string]string // by panel, what stands where the file does not say
 }
 
 func begin(inv *inventory.Inventory, set loads.Set, p *codes.Profile, plan *circuits.Plan) *judgment {
-	j := &judgment{inv: inv, set: set, p: p, plan: plan, rules: map[codes.Subject][]*codes.Rule{}, unfed: map[string][]circuits.Unfed{}, lacks: map[string]lack{}}
+	j := &judgment{inv: inv, set: set, p: p, plan: plan, rules: map[codes.Subject][]*codes.Rule{}, unfed: map[string][]circuits.Unfed{},
+		lacks: map[string]lack{}, nowhere: map[string]string{}}
 	for i := range p.Rules {
 		r := &p.Rules[i]
 		if _, ok := r.In(p.Edition); ok && r.Retired == "" {

@@ -183,3 +183,19 @@ func TestWhatAMeterShowedIsJudged(t *testing.T) {
 	assert.Equal(t, codes.Broken, found[0].State)
 	assert.InDelta(t, 21.25, found[0].Actual.Value, 1e-6)
 }
+
+// Where fans stand is not stated, and whether their receptacles are protected hangs
+// on it: one finding of the panel names them and the key, however many circuits.
+func TestPlacesThatAreNotStatedAreOneFindingOfAPanel(t *testing.T) {
+	fans := func(name, more string) string {
+		return "[fans." + name + "]\nroom = \"flower\"\ncount = 40\npower = \"100 W\"\nvoltage = \"120 V\"\n" + more
+	}
+	text := oneRoom + fans("low", "") + fans("high", "") + fans("dry", "location = \"dry\"\n")
+	_, findings := judged(t, "places.toml", strings.Replace(text, "# check", "# plan", 1), defaultProfile(t))
+	found := of("ground-fault-receptacle", findings)
+	require.Len(t, found, 1, said(findings))
+	assert.Equal(t, codes.CannotTell, found[0].State)
+	assert.Equal(t, "panels.LP1", found[0].Subject)
+	assert.Contains(t, found[0].Message, "high, low: the location is not stated")
+	assert.Contains(t, found[0].Remedy, "add `location` to each")
+}

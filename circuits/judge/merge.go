@@ -118,8 +118,11 @@ func (o *open) within(circuit string) bool {
 const mostNamed = 4
 
 // named lists the subjects that lack the same thing.
-func (o *open) named() string {
-	list, rest := o.subjects, ""
+func (o *open) named() string { return some(o.subjects) }
+
+// some names the first of a list and counts the rest.
+func some(list []string) string {
+	rest := ""
 	if len(list) > mostNamed {
 		rest = fmt.Sprintf(" and %d more", len(list)-mostNamed)
 		list = list[:mostNamed]

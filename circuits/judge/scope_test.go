@@ -122,6 +122,8 @@ func scopes() []scope {
 		{"ground-fault-receptacle", "not there, in a place stated as damp", lights.with(codes.Protected, other).with(codes.WetPlace, "damp"), codes.Broken},
 		{"ground-fault-receptacle", "not there, the place not stated", lights.with(codes.Protected, other), codes.CannotTell},
 		{"ground-fault-receptacle", "not there, in a dwelling", lights.with(codes.Protected, other).with(codes.WetPlace, "wet").with(codes.Dwelling, true), codes.CannotTell},
+		{"ground-fault-receptacle", "whether it is called for hangs on a place that is not stated", lights.with(codes.Protected, codes.Protection{Open: "w"}), codes.CannotTell},
+		{"ground-fault-receptacle", "there, whether it is called for or not", lights.with(codes.Protected, codes.Protection{Open: "w"}).with(codes.GroundFault, true), codes.NotAsked},
 		{"ground-fault-receptacle", "there, the place not stated", lights.with(codes.Protected, other).with(codes.GroundFault, true), codes.Holds},
 		{"ground-fault-receptacle", "the lighting rule calls for it", lights, codes.NotAsked},
 		{"ground-fault-receptacle", "nothing calls for it", lights.with(codes.Protected, codes.Protection{}), codes.NotAsked},

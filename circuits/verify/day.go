@@ -39,6 +39,9 @@ func (v *verifier) circuit(c circuits.Circuit) {
 		x.brief, x.asks = n*each, n*each
 		if l.Continuous && !marked {
 			x.asks *= factor
+			if load.Heater && v.p.Heating.AlwaysSized {
+				x.brief = x.asks
+			}
 		}
 		if !slices.Contains(list, x.on) {
 			list = append(list, x.on)

@@ -25,6 +25,8 @@ func (v *verifier) draws(c circuits.Circuit) {
 			if on := v.continuous(l, cl.Draw.Amps); on != cl.Continuous {
 				v.complain("circuit %s: %s continuous by its hours: %v, the plan says %v", c.Name, cl.Item, on, cl.Continuous)
 			}
+		} else if !marked && l.Heater && v.p.Heating.AlwaysSized && !cl.Continuous {
+			v.complain("circuit %s: %s is space heating and not continuous in the plan", c.Name, cl.Item)
 		}
 	}
 }

@@ -22,6 +22,9 @@ func groundFaultReceptacle() codes.Rule {
 // protection.
 func checkGroundFaultReceptacle(f *codes.Facts) codes.Verdict {
 	need := codes.Of[codes.Protection](f, codes.Protected)
+	if need.Open != "" && !f.Yes(codes.GroundFault) {
+		return codes.Unsettled("", "", codes.Places)
+	}
 	if f.Has(codes.Protected) && !need.Needed {
 		return codes.NotConcerned()
 	}

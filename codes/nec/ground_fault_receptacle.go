@@ -26,6 +26,9 @@ func groundFaultReceptacle() codes.Rule {
 // told on site.
 func checkGroundFaultReceptacle(f *codes.Facts) codes.Verdict {
 	need := codes.Of[codes.Protection](f, codes.Protected)
+	if need.Open != "" && !f.Yes(codes.GroundFault) {
+		return codes.Unsettled("", "", codes.Places)
+	}
 	if f.Has(codes.Protected) && (!need.Needed || horticulturalClause(need)) {
 		return codes.NotConcerned()
 	}

@@ -29,7 +29,7 @@ func profile(e edition, tables []codes.Table) *codes.Profile {
 		Motors:     motors(e, b),
 		Marked:     codes.Marked{Cite: e.cite("440.4(B)", steps.Seen), WireCite: e.cite("440.35", steps.Seen), DeviceCite: e.cite("440.22, 240.4(G)", steps.Seen)},
 		Feeders:    codes.Feeders{WireCite: e.cite("215.2(A)(1)", steps.Seen), DeviceCite: e.cite("215.3, 230.42(A)(1)", steps.Seen)},
-		Heating:    codes.Heating{AlwaysContinuous: true, Cite: e.cite(e.heating, steps.Seen)},
+		Heating:    codes.Heating{AlwaysContinuous: true, AlwaysSized: true, Cite: e.cite(e.heating, steps.Seen)},
 		Transformers: codes.Transformers{One: b.Get("transformers-1"), Three: b.Get("transformers-3"),
 			Primary: 1.25, PrimaryCite: e.cite("450.3(B)", steps.Recalled)},
 		Drop:        codes.Drop{Branch: 0.03, Total: 0.05, Cite: e.cite("210.19 Informational Note", steps.Seen)},

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"branchwork/codes"
 )
 
 // Question is something that has to be found out before the plan can be relied
@@ -40,6 +42,9 @@ func unknowns(d Report) []Question {
 	}
 	for i, f := range d.Plan.Findings {
 		for _, m := range f.Missing {
+			if m == string(codes.Places) { // asked by name below
+				continue
+			}
 			ask(d.About[i], strings.TrimSpace(m), f.Title)
 		}
 	}
