@@ -23,7 +23,10 @@ func (p *Plan) UndrawnBelow(x *Panel) *Circuit {
 	for i := range p.Circuits {
 		c := &p.Circuits[i]
 		measured := x.MeasuredPeak.Known() && c.Existing && !c.Changed
-		if _, lacks := c.Undrawn(); lacks && !measured && p.Under(c.Panel, x.Name) {
+		if measured || !p.Under(c.Panel, x.Name) {
+			continue
+		}
+		if _, lacks := c.Undrawn(); lacks {
 			return c
 		}
 	}

@@ -30,6 +30,10 @@ func (p printable) Write(text []byte) (int, error) {
 	done := 0
 	for at := 0; at < len(text); {
 		c, n := rune(text[at]), 1
+		if ' ' <= c && c <= '~' {
+			at++
+			continue
+		}
 		if c >= utf8.RuneSelf {
 			c, n = utf8.DecodeRune(text[at:])
 		}
