@@ -50,7 +50,7 @@ func (pl *planner) layOut() error {
 }
 
 func (pl *planner) layOutPanel(x inventory.Panel) error {
-	out := circuits.Panel{Name: x.Name, System: x.System, LegNames: pl.p.Legs[:x.System.Legs], Main: x.Main, Bus: x.Bus, Spaces: x.Spaces}
+	out := circuits.Panel{Name: x.Name, System: x.System, LegNames: pl.p.Legs[:x.System.Legs], Main: x.Main, Bus: x.Bus, Spaces: x.Spaces, OtherSpaces: x.OtherSpaces}
 	var own []*circuits.Circuit
 	for i := range pl.plan.Circuits {
 		if pl.plan.Circuits[i].Panel == x.Name {
