@@ -89,7 +89,8 @@ type Feeder struct {
 	Ground      Wire
 	Length      units.Known[units.Length]
 	Drop        units.Known[units.Ratio]
-	Carrying    int // current-carrying conductors in its raceway
+	Enough      string // of one in the wall that drops too much: the smallest conductor behind its breaker that does not
+	Carrying    int    // current-carrying conductors in its raceway
 	Ambient     units.Temperature
 	Neutral     Neutral
 	Raceway     Raceway

@@ -261,12 +261,14 @@ func (j *judgment) feederFacts(x *circuits.Panel) *codes.Facts {
 	}
 	codes.Put(f, codes.WireRests, j.rests(d.Conductor))
 	neutralCount(d.Neutral, d.Conductor, untold, f)
-	put(f, codes.DropShare, d.Drop, "its length is not given")
-	if drop, ok := d.Drop.Get(); ok {
-		putSum(f, codes.DropShare, drop, missing)
-	}
-	if d.Length.Known() && d.Conductor.Beyond != "" {
+	codes.Put(f, codes.WireEnough, d.Enough)
+	switch drop, ok := d.Drop.Get(); {
+	case d.Length.Known() && d.Conductor.Beyond != "":
 		missWire(f, codes.DropShare, d.Conductor)
+	case ok:
+		putSum(f, codes.DropShare, drop, missing)
+	default:
+		f.Miss(codes.DropShare, "its length is not given", "")
 	}
 	codes.Put(f, codes.DropLimit, j.p.Drop.Branch)
 	if t := d.Transformer; t != nil {
