@@ -16,6 +16,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"branchwork/cmd/internal/live"
+	"branchwork/cmd/internal/render/handover"
 	"branchwork/cmd/internal/render/html"
 	"branchwork/cmd/internal/render/json"
 	"branchwork/cmd/internal/render/page"
@@ -158,7 +159,7 @@ func (v *viewed) page(version string, src []byte, readErr error) (p live.Page) {
 	if err := json.Render(io.Discard, d); err != nil { // a figure that is no number is not shown
 		return v.trouble(about, fault{says: err.Error()})
 	}
-	if err := html.RenderLive(&b, d, svg.Measure{Metric: v.o.units == "metric"}, w.about); err != nil {
+	if err := html.RenderLive(&b, handover.Of(d, svg.Measure{Metric: v.o.units == "metric"}), w.about); err != nil {
 		return v.trouble(about, fault{says: err.Error()})
 	}
 	v.s.notice("%q: %s", v.file, d.Plan.Verdict.Says)
