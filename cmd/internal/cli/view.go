@@ -44,8 +44,12 @@ func newView(s *streams) *cobra.Command {
 		Args:              cobra.ExactArgs(1),
 		ValidArgsFunction: completeFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt, syscall.SIGTERM)
-			defer stop()
+			ctx := cmd.Context()
+			if list := heeded(os.Interrupt, syscall.SIGTERM); len(list) > 0 { // of an empty list all would be
+				var stop context.CancelFunc
+				ctx, stop = signal.NotifyContext(ctx, list...)
+				defer stop()
+			}
 			return o.run(ctx, s, args[0])
 		},
 	}
