@@ -40,8 +40,9 @@ type Outage struct {
 // Difference returns the change order from one plan to another: circuits and
 // feeders added, changed and freed, in the order of panels and spaces. Circuits
 // are the same where panel and first space are. What does not concern the
-// electrician (names, figures, findings) is left out.
-func Difference(before, after Plan) []Change {
+// electrician (names, figures, findings) is left out. An equipment grounding
+// conductor is named by what the trade calls it.
+func Difference(before, after Plan, ground string) []Change {
 	var out []Change
 	old := byPlace(before)
 	seen := map[place]bool{}
@@ -54,7 +55,7 @@ func Difference(before, after Plan) []Change {
 		case was == nil:
 			out = append(out, Change{Kind: AddedCircuit, Circuit: c.Name, Panel: c.Panel, New: c})
 		default:
-			if what := differs(*was, *c); len(what) > 0 {
+			if what := differs(*was, *c, ground); len(what) > 0 {
 				out = append(out, Change{Kind: ChangedCircuit, Circuit: c.Name, Panel: c.Panel, Old: was, New: c, What: what})
 			}
 		}
@@ -64,7 +65,7 @@ func Difference(before, after Plan) []Change {
 			out = append(out, Change{Kind: FreedCircuit, Circuit: c.Name, Panel: c.Panel, Old: c})
 		}
 	}
-	out = append(out, feederChanges(before, after)...)
+	out = append(out, feederChanges(before, after, ground)...)
 	for i := range out {
 		out[i].Off = outage(out[i], before, after)
 	}
@@ -124,7 +125,7 @@ func (c Change) spaces(after bool) []int {
 }
 
 // differs lists in words what is different between two circuits at one place.
-func differs(a, b Circuit) []string {
+func differs(a, b Circuit, ground string) []string {
 	var out []string
 	say := func(what string, x, y any) {
 		if sx, sy := fmt.Sprint(x), fmt.Sprint(y); sx != sy {
@@ -135,7 +136,7 @@ func differs(a, b Circuit) []string {
 	say("breaker", a.Breaker.Or(0), b.Breaker.Or(0))
 	say("voltage", a.Supply.Volts, b.Supply.Volts)
 	say("conductor", a.Conductor.name(), b.Conductor.name())
-	say("ground", a.Ground.name(), b.Ground.name())
+	say(ground, a.Ground.name(), b.Ground.name())
 	say("outlet", a.Receptacle, b.Receptacle)
 	if ga, ok1 := a.GFCI.Get(); ok1 {
 		if gb, ok2 := b.GFCI.Get(); ok2 && ga != gb {
@@ -206,7 +207,7 @@ func sortedLoads(c Circuit) []Load {
 
 // feederChanges compares the feeders of panels that both plans have, and lists
 // those that only one has.
-func feederChanges(before, after Plan) []Change {
+func feederChanges(before, after Plan, ground string) []Change {
 	find := func(p Plan, name string) *Feeder {
 		for i := range p.Panels {
 			if p.Panels[i].Name == name {
@@ -233,7 +234,7 @@ func feederChanges(before, after Plan) []Change {
 			say("spaces", spacesOf(a.Spaces), spacesOf(b.Spaces))
 			say("breaker", a.Breaker.Or(0), b.Breaker.Or(0))
 			say("conductor", a.Conductor.name(), b.Conductor.name())
-			say("ground", a.Ground.name(), b.Ground.name())
+			say(ground, a.Ground.name(), b.Ground.name())
 			if a.Transformer != nil && b.Transformer != nil {
 				say("transformer", a.Transformer.Rating, b.Transformer.Rating)
 			}

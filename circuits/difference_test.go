@@ -19,7 +19,7 @@ func plain(name, panel string, spaces []int, count int) Circuit {
 
 func order(a, b Plan) []string {
 	var out []string
-	for _, c := range Difference(a, b) {
+	for _, c := range Difference(a, b, "ground") {
 		out = append(out, string(c.Kind)+" "+c.Panel+" "+c.Circuit+c.Feeder)
 	}
 	return out
@@ -28,10 +28,10 @@ func order(a, b Plan) []string {
 func TestDifferenceIsTheChangeOrderAndNothingElse(t *testing.T) {
 	panel := Panel{Name: "LP1", Main: units.Is(units.Current(100)), Spaces: units.Is(24)}
 	a := Plan{Panels: []Panel{panel}, Circuits: []Circuit{plain("LP1-1", "LP1", []int{1, 3}, 4), plain("LP1-2", "LP1", []int{2, 4}, 4), plain("LP1-5", "LP1", []int{5, 7}, 1)}}
-	assert.Empty(t, Difference(a, a))
+	assert.Empty(t, Difference(a, a, "ground"))
 	b := Plan{Panels: []Panel{panel}, Circuits: []Circuit{plain("LP1-1", "LP1", []int{1, 3}, 5), plain("LP1-2", "LP1", []int{2, 4}, 4), plain("LP1-9", "LP1", []int{9, 11}, 2)}}
 	assert.Equal(t, []string{"changed LP1 LP1-1", "freed LP1 LP1-5", "added LP1 LP1-9"}, order(a, b))
-	list := Difference(a, b)
+	list := Difference(a, b, "ground")
 	assert.Equal(t, []string{"feeds: 4 × bar becomes 5 × bar"}, list[0].What)
 	assert.Equal(t, "breaker of circuit LP1-1", list[0].Off.At, "a plug more needs no open panel")
 	assert.Equal(t, "main of LP1; its supply side stays live", list[2].Off.At)
@@ -41,7 +41,7 @@ func TestDifferenceIsTheChangeOrderAndNothingElse(t *testing.T) {
 	c.Circuits = append([]Circuit{}, a.Circuits...)
 	c.Circuits[1].Breaker = units.Is(units.Current(15))
 	c.Circuits[1].Conductor.Size = "14 AWG"
-	list = Difference(a, c)
+	list = Difference(a, c, "ground")
 	require.Len(t, list, 1)
 	assert.Equal(t, []string{"breaker: 20 A becomes 15 A", "conductor: 12 AWG copper becomes 14 AWG copper"}, list[0].What)
 }

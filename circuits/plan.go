@@ -1,6 +1,8 @@
 package circuits
 
 import (
+	"slices"
+
 	"branchwork/codes"
 	"branchwork/loads"
 	"branchwork/loads/inventory"
@@ -25,16 +27,17 @@ type Plan struct {
 
 // Panel is a panelboard with what it carries.
 type Panel struct {
-	Name       string
-	System     inventory.System
-	LegNames   []string
-	Main       units.Known[units.Current]
-	Bus        units.Known[units.Current]
-	Spaces     units.Known[int]
-	SpacesUsed int
-	Spare      int      // spaces left
-	Feeder     *Feeder  // nil at the service
-	Feeds      []string // panels it feeds
+	Name        string
+	System      inventory.System
+	LegNames    []string
+	Main        units.Known[units.Current]
+	Bus         units.Known[units.Current]
+	Spaces      units.Known[int]
+	SpacesUsed  int
+	OtherSpaces units.Known[int] // taken by breakers that the file does not list
+	Spare       int              // spaces left
+	Feeder      *Feeder          // nil at the service
+	Feeds       []string         // panels it feeds
 
 	ConnectedWatts units.Power
 	UnknownWatts   bool // a load's watts are not known
@@ -54,7 +57,20 @@ type Panel struct {
 // Unlisted reports whether a panel carries load that the file does not list:
 // breakers that nobody has told of may then stand in its spaces.
 func (p Panel) Unlisted() bool {
-	return p.OtherLoad.Or(0) > 0 || p.MeasuredPeak.Or(0) > 0
+	return p.OtherLoad.Or(0) > 0 || p.MeasuredPeak.Or(0) > 0 || p.OtherSpaces.Or(0) > 0
+}
+
+// Taken is how many of a panel's spaces are taken. Where breakers that the file does
+// not list may stand in it and are not counted, it is the least and all is false.
+func (p Panel) Taken() (n int, all bool) {
+	other, counted := p.OtherSpaces.Get()
+	return p.SpacesUsed + other, counted || !p.Unlisted()
+}
+
+// Adds reports whether the plan puts a breaker into a panel.
+func (p Plan) Adds(panel string) bool {
+	return slices.ContainsFunc(p.Circuits, func(c Circuit) bool { return c.Panel == panel && !c.Existing }) ||
+		slices.ContainsFunc(p.Panels, func(x Panel) bool { return x.Feeder != nil && x.Feeder.From == panel && !x.Feeder.Existing })
 }
 
 // Feeder is the run that feeds a sub-panel, and its breaker in the feeding panel.
@@ -73,7 +89,8 @@ type Feeder struct {
 	Ground      Wire
 	Length      units.Known[units.Length]
 	Drop        units.Known[units.Ratio]
-	Carrying    int // current-carrying conductors in its raceway
+	Enough      string // of one in the wall that drops too much: the smallest conductor behind its breaker that does not
+	Carrying    int    // current-carrying conductors in its raceway
 	Ambient     units.Temperature
 	Neutral     Neutral
 	Raceway     Raceway

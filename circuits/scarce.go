@@ -36,8 +36,9 @@ func Scarcest(p Plan) []Scarce {
 	for _, x := range p.Panels {
 		like, lacks := p.typical(x), p.UndrawnBelow(&x) != nil
 		out = append(out, p.overloaded(x.Name)...)
-		if have, ok := x.Spaces.Get(); ok && have > 0 && !x.Unlisted() {
-			out = append(out, roomInPanel(x, have, like))
+		taken, all := x.Taken()
+		if have, ok := x.Spaces.Get(); ok && have > 0 && all {
+			out = append(out, roomInPanel(x, taken, have, like))
 		}
 		for _, r := range []struct {
 			what string
@@ -80,10 +81,10 @@ func (c Circuit) over() (Limit, bool) {
 	return Limit{}, false
 }
 
-func roomInPanel(x Panel, have int, like *Circuit) Scarce {
-	s := Scarce{Panel: x.Name, What: "spaces", Used: float64(x.SpacesUsed), Have: float64(have), Unit: "spaces"}
+func roomInPanel(x Panel, taken, have int, like *Circuit) Scarce {
+	s := Scarce{Panel: x.Name, What: "spaces", Used: float64(taken), Have: float64(have), Unit: "spaces"}
 	if like != nil && like.Panel == x.Name {
-		s.Like, s.Fits = like, max(0, have-x.SpacesUsed)/like.Supply.Poles
+		s.Like, s.Fits = like, max(0, have-taken)/like.Supply.Poles
 		s.Buys = fmt.Sprintf("%d more would carry one more circuit like %s (%s)", like.Supply.Poles, like.Name, feeds(*like))
 	}
 	return s

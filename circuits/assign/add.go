@@ -268,6 +268,7 @@ func (a *adder) objects(found []codes.Finding, panels map[string]bool) *codes.Fi
 		carries := f.State == codes.CannotTell || f.Actual.Unit == "A" || f.Actual.Unit == "VA"
 		switch {
 		case f.Severity != codes.Violation || f.Rule == "unfed-load":
+		case slices.Equal(f.Missing, []codes.Fact{codes.SpacesUsed}): // the circuit is told with the words that its panel's free spaces are not known
 		case !a.basis[f.Rule+" "+f.Subject], carries && ofPanels(f, above):
 			return &f
 		}

@@ -80,7 +80,7 @@ func describeNew(list []circuits.Circuit, panels []circuits.Panel, item string) 
 		}
 		where := spacesText(c.Spaces) + " of panel " + c.Panel
 		if slices.ContainsFunc(panels, func(x circuits.Panel) bool { return x.Name == c.Panel && x.Unlisted() }) {
-			where = "in panel " + c.Panel + ", whose free spaces the file does not tell" // breakers of its other load are not listed
+			where = "in panel " + c.Panel + ", whose free spaces the file does not tell (provisionally " + spacesText(c.Spaces) + ")" // breakers of its other load are not listed
 		}
 		s += fmt.Sprintf("%s at %s, %d-pole, %s, for %d × %s", c.Breaker.Or(0), c.Supply.Volts, c.Supply.Poles, where, n, item)
 	}

@@ -3,6 +3,7 @@ package assign
 import (
 	"fmt"
 	"slices"
+	"strconv"
 
 	"branchwork/circuits"
 	"branchwork/circuits/conductor"
@@ -145,12 +146,31 @@ func (pl *planner) wireFeeder(x inventory.Panel, f *circuits.Feeder, w *steps.Wo
 	case why == "":
 		take(choice, &f.Conductor, &f.Ground)
 		f.Drop = choice.Drop
+		f.Enough = pl.enough(r, choice, inWall && x.Feeder.Breaker.Known())
 		pl.uncounted(f.Poles, &f.Neutral, choice, w)
 	}
 	run := conductor.HomeRun(choice, f.Poles, f.Neutral.Runs)
 	f.Raceway = pl.raceway(inventory.Raceway{}, r.Raceway, run, why, 1, w)
 	f.Steps = w.Steps()
 	return nil
+}
+
+// enough is the smallest conductor that carries what a feeder in the wall carries,
+// behind its breaker, and keeps the limit of voltage drop; empty where the present
+// one does, where the breaker is not known, or where none is in the tables.
+func (pl *planner) enough(r conductor.Request, has conductor.Choice, known bool) string {
+	if drop, ok := has.Drop.Get(); !ok || !known || !units.Exceeds(drop, r.DropLimit) {
+		return ""
+	}
+	r.Material, r.Insulation = has.Material, has.Insulation
+	next, err := conductor.Select(r, pl.p, nil)
+	switch {
+	case err != nil || next.DropOver:
+		return ""
+	case next.Sets > 1:
+		return strconv.Itoa(next.Sets) + " sets of " + next.Size
+	}
+	return next.Size
 }
 
 // feederRuns returns the feeder as a run with one load at its end, for each pair

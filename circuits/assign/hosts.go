@@ -62,7 +62,7 @@ func (pl *planner) take(c circuits.Circuit) {
 // serves the choice between panels only; the judge has the last word.
 func (pl *planner) hasRoom(x inventory.Panel, spaces int, s units.Apparent) bool {
 	t := pl.taken[x.Name]
-	if have, ok := x.Spaces.Get(); ok && t.spaces+spaces > have {
+	if have, ok := x.Spaces.Get(); ok && t.spaces+spaces+x.OtherSpaces.Or(0) > have {
 		return false
 	}
 	main, ok := x.Main.Get()

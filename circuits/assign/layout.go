@@ -101,7 +101,7 @@ func (pl *planner) board(x inventory.Panel) board {
 // adopt takes a layout into the plan and works the panel's figures out.
 func (pl *planner) adopt(b board) error {
 	x := b.panel
-	out := circuits.Panel{Name: x.Name, System: x.System, LegNames: pl.p.Legs[:x.System.Legs], Main: x.Main, Bus: x.Bus, Spaces: x.Spaces}
+	out := circuits.Panel{Name: x.Name, System: x.System, LegNames: pl.p.Legs[:x.System.Legs], Main: x.Main, Bus: x.Bus, Spaces: x.Spaces, OtherSpaces: x.OtherSpaces}
 	for i, c := range b.own {
 		c.Spaces, c.Legs = b.layout.Spaces[i], b.layout.Legs[i]
 		out.SpacesUsed += len(c.Spaces)

@@ -79,7 +79,8 @@ func (pl *planner) spare() {
 	for i := range pl.plan.Panels {
 		x := &pl.plan.Panels[i]
 		if have, ok := x.Spaces.Get(); ok {
-			x.Spare = max(0, have-x.SpacesUsed)
+			taken, _ := x.Taken()
+			x.Spare = max(0, have-taken)
 		}
 	}
 }

@@ -17,7 +17,12 @@ import (
 // panelFacts gathers what is known of a panelboard.
 func (j *judgment) panelFacts(x *circuits.Panel) *codes.Facts {
 	f := j.start("panels."+x.Name, "panel "+x.Name)
-	codes.Put(f, codes.SpacesUsed, j.spacesNeeded(x))
+	if _, all := x.Taken(); all || !j.plan.Adds(x.Name) { // what stands in a panel has its space
+		codes.Put(f, codes.SpacesUsed, j.spacesNeeded(x))
+	} else {
+		codes.PutLeast(f, codes.SpacesUsed, j.spacesNeeded(x), "how many spaces the breakers of its other load take is not given", "")
+		f.Settle(codes.SpacesUsed, "open the door of the panel, count the spaces taken by breakers that the file does not list and add `other_spaces`")
+	}
 	put(f, codes.Spaces, x.Spaces, "its number of spaces is not given")
 	missing := j.undrawnBelow(x)
 	putSum(f, codes.RequiredAmps, x.Required, missing)
@@ -63,6 +68,7 @@ func (j *judgment) peak(x *circuits.Panel, f *codes.Facts) {
 // spacesNeeded is how many spaces a panel's breakers take; where one of them finds
 // no neighbouring spaces in the panel as it is, how many it would need to have.
 func (j *judgment) spacesNeeded(x *circuits.Panel) int {
+	taken, _ := x.Taken()
 	last := 0
 	for _, c := range j.plan.Circuits {
 		if c.Panel == x.Name {
@@ -75,9 +81,9 @@ func (j *judgment) spacesNeeded(x *circuits.Panel) int {
 		}
 	}
 	if have, ok := x.Spaces.Get(); ok && last > have {
-		return max(last, x.SpacesUsed)
+		return max(last, taken)
 	}
-	return x.SpacesUsed
+	return taken
 }
 
 // mainOf finds what protects a panel: its main, the breaker of its feeder, or
@@ -255,12 +261,14 @@ func (j *judgment) feederFacts(x *circuits.Panel) *codes.Facts {
 	}
 	codes.Put(f, codes.WireRests, j.rests(d.Conductor))
 	neutralCount(d.Neutral, d.Conductor, untold, f)
-	put(f, codes.DropShare, d.Drop, "its length is not given")
-	if drop, ok := d.Drop.Get(); ok {
-		putSum(f, codes.DropShare, drop, missing)
-	}
-	if d.Length.Known() && d.Conductor.Beyond != "" {
+	codes.Put(f, codes.WireEnough, d.Enough)
+	switch drop, ok := d.Drop.Get(); {
+	case d.Length.Known() && d.Conductor.Beyond != "":
 		missWire(f, codes.DropShare, d.Conductor)
+	case ok:
+		putSum(f, codes.DropShare, drop, missing)
+	default:
+		f.Miss(codes.DropShare, "its length is not given", "")
 	}
 	codes.Put(f, codes.DropLimit, j.p.Drop.Branch)
 	if t := d.Transformer; t != nil {

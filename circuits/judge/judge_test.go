@@ -199,3 +199,27 @@ func TestPlacesThatAreNotStatedAreOneFindingOfAPanel(t *testing.T) {
 	assert.Contains(t, found[0].Message, "high, low: the location is not stated")
 	assert.Contains(t, found[0].Remedy, "add `location` to each")
 }
+
+// A new breaker on a panel whose other load is given in amperes: whether a space is
+// left is not known until somebody counts the other breakers; then it is counted.
+func TestSpacesAreNotFreeWhereBreakersAreNotListed(t *testing.T) {
+	spaces := func(keys string) []codes.Finding {
+		text := strings.NewReplacer("# check", "# plan", "spaces = 24\n", "spaces = 24\n"+keys).Replace(oneRoom)
+		_, findings := judged(t, "spaces.toml", text, defaultProfile(t))
+		return of("panel-spaces", findings)
+	}
+	assert.Empty(t, spaces(""))
+	open := spaces("other_load = \"5 A\"\n")
+	require.Len(t, open, 1)
+	assert.Equal(t, codes.CannotTell, open[0].State)
+	assert.Contains(t, open[0].Remedy, "add `other_spaces`")
+	assert.Empty(t, spaces("other_load = \"5 A\"\nother_spaces = 16\n"), "they fit beside 16")
+	full := spaces("other_load = \"5 A\"\nother_spaces = 23\n")
+	require.Len(t, full, 1)
+	assert.Equal(t, codes.Broken, full[0].State)
+	assert.Contains(t, full[0].Message, "spaces and it has 24")
+
+	built := strings.Replace(oneRoom+twoCircuits, "spaces = 24\n", "spaces = 24\nother_load = \"5 A\"\n", 1)
+	_, findings := judged(t, "built.toml", built, defaultProfile(t))
+	assert.Empty(t, of("panel-spaces", findings), "what stands in the panel has its space")
+}

@@ -77,3 +77,25 @@ func TestADwellingIsNotOfferedAVoltageThatItMayNotHave(t *testing.T) {
 	trade := tent(t, append(lamp, `"dwelling"`, `"commercial"`)...)
 	assert.Contains(t, trade["one-plug-load"].Remedy, "supply it at 240 V")
 }
+
+// A feeder's drop is cured by the size that is named and by none below it; where its
+// breaker is not known, none is named.
+func TestADropOfAFeederNamesTheNextConductorThatHolds(t *testing.T) {
+	p := defaultProfile(t)
+	text, ok := read(t, p, "voltage-drop-feeder", "broken.toml")
+	require.True(t, ok)
+	drop := func(from, to string) []codes.Finding {
+		require.Contains(t, text, from)
+		_, findings := judged(t, "broken.toml", strings.Replace(text, from, to, 1), p)
+		return of("voltage-drop-feeder", findings)
+	}
+	const was = `conductor = "4 AWG copper THHN", spaces`
+	found := drop(was, was)
+	require.Len(t, found, 1)
+	assert.Contains(t, found[0].Remedy, "a larger conductor (2 AWG keeps the limit)")
+	assert.Empty(t, drop(was, `conductor = "2 AWG copper THHN", spaces`))
+	assert.Len(t, drop(was, `conductor = "3 AWG copper THHN", spaces`), 1)
+	found = drop(`breaker = "60 A", `, "")
+	require.Len(t, found, 1)
+	assert.NotContains(t, found[0].Remedy, "AWG")
+}

@@ -73,7 +73,7 @@ func (v *verifier) sums(x circuits.Panel) {
 	if !same(units.Apparent(connected), x.ConnectedVA) {
 		v.complain("panel %s: %.3f VA connected, the plan says %.3f VA", x.Name, connected, float64(x.ConnectedVA))
 	}
-	if have, ok := x.Spaces.Get(); ok && x.Spare != max(0, have-x.SpacesUsed) {
+	if have, ok := x.Spaces.Get(); ok && x.Spare != max(0, have-x.SpacesUsed-x.OtherSpaces.Or(0)) {
 		v.complain("panel %s: %d spaces used and %d left of %d", x.Name, x.SpacesUsed, x.Spare, have)
 	}
 }

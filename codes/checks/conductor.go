@@ -26,7 +26,9 @@ func VoltageDrop(f *codes.Facts, drop, limit units.Ratio) codes.Verdict {
 	has, most := v.Figures()
 	times := float64(drop / max(limit, 1e-9))
 	larger := "a conductor of " + units.Round(times, 2) + " times the area"
-	if size, ok := codes.Get[string](f, codes.WireSize); ok {
+	if enough, _ := codes.Get[string](f, codes.WireEnough); enough != "" {
+		larger = "a larger conductor (" + enough + " keeps the limit)"
+	} else if size, ok := codes.Get[string](f, codes.WireSize); ok {
 		if next, ok := f.Book().Wires.Enlarged(size, times); ok {
 			larger += " (" + next + ")"
 		}

@@ -213,6 +213,9 @@ func (d *draw) panel(i int) {
 	if d.sometimes("peak", 8) {
 		k.put("measured_peak", "{ peak = %q, months = %d }", d.pick("peak is", "9 A", "4 kVA"), d.number("months", 1, 12))
 	}
+	if d.sometimes("other spaces", 4) {
+		k.put("other_spaces", "%d", d.number("other spaces are", 0, 12))
+	}
 	if d.sometimes("breakers of the panel", 6) {
 		k.put("breakers", `["15 A", "20 A", "30 A", "50 A", "100 A"]`)
 	}

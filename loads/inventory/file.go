@@ -68,6 +68,7 @@ type Panel struct {
 	Feeder       Feeder
 	Transformer  units.Known[units.Apparent] // between FedBy and this panel
 	OtherLoad    OtherLoad
+	OtherSpaces  units.Known[int] // that breakers take which the file does not list
 	MeasuredPeak units.Known[MeasuredPeak]
 	Breakers     []units.Current // ratings the user will buy
 }

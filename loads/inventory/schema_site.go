@@ -67,6 +67,8 @@ func panelKeys() []Key {
 			"none", "rating of the transformer between the feeding panel and this one"),
 		key("other_load", `"30 A"`, ampsOrVA(func(p *Panel) *known[units.Current] { return &p.OtherLoad.PerLeg }, func(p *Panel) *known[units.Apparent] { return &p.OtherLoad.Total }, true),
 			"none", "demand on the panel that this file does not list"),
+		key("other_spaces", `12`, count(opt(func(p *Panel) *known[int] { return &p.OtherSpaces }), upTo(MostSpaces)),
+			"none, where there is no such demand; else not known", "spaces taken by breakers that this file does not list"),
 		key("measured_peak", `{ peak = "62 A", months = 12 }`, insideKnown("a table of the measured peak", func(p *Panel) *known[MeasuredPeak] { return &p.MeasuredPeak }, peakKeys()...),
 			"", "existing peak demand, measured"),
 		key("breakers", `["15 A", "20 A", "30 A"]`, ratings(must(func(p *Panel) *[]units.Current { return &p.Breakers })),

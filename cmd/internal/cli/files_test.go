@@ -96,7 +96,7 @@ func TestASignalEndsAWriteBetweenTwoPieces(t *testing.T) {
 // Under nohup a terminal that goes away ends nothing.
 func TestASignalThatIsIgnoredStaysIgnored(t *testing.T) {
 	if !signal.Ignored(syscall.SIGHUP) { // these tests may run under nohup themselves
-		require.Contains(t, heeded(), syscall.SIGHUP)
+		require.Contains(t, heeded(syscall.SIGHUP), syscall.SIGHUP)
 		signal.Ignore(syscall.SIGHUP)
 		defer signal.Reset(syscall.SIGHUP)
 	}

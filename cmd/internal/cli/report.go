@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 	"unicode"
@@ -52,7 +53,7 @@ func newReport(s *streams) *cobra.Command {
 	f := cmd.Flags()
 	f.StringVarP(&o.file, "output", "o", "", "write the report to this file, whole or not at all; without it markdown and json go to the screen, and with --csv the tables are all that is written")
 	f.StringVar(&o.tables, "csv", "", "write each table as comma-separated values into this folder")
-	f.StringVar(&o.format, "format", "html", "html, markdown, xlsx or json")
+	f.StringVar(&o.format, "format", "", "html, markdown, xlsx or json (default: by the ending of --output, or html)")
 	complete(cmd, "format", reportFormats)
 	o.pageFlags(cmd)
 	return cmd
@@ -74,6 +75,11 @@ const printRoute = "chromium --headless --no-pdf-header-footer --print-to-pdf=pl
 
 // reportFormats are the forms of a report, the default first.
 func reportFormats() []string { return []string{"html", "markdown", "xlsx", "json"} }
+
+// endings are the formats that the ending of a file's name asks for.
+func endings() map[string]string {
+	return map[string]string{"html": "html", "htm": "html", "md": "markdown", "markdown": "markdown", "xlsx": "xlsx", "json": "json"}
+}
 
 func (o *reportOptions) run(s *streams, file string) error {
 	if err := o.checkReport(); err != nil {
@@ -142,41 +148,57 @@ func (o *reportOptions) printed(s *streams, d document.Report) (answer []byte, t
 	if err := json.Render(&b, d); err != nil {
 		return nil, nil, err
 	}
+	if o.format == "json" && o.tables == "" {
+		return b.Bytes(), nil, nil
+	}
 	measure := svg.Measure{Metric: o.units == "metric"}
+	laid := handover.Of(d, measure)
 	if o.tables != "" {
-		if tables, err = csv.Report(handover.Of(d, measure)); err != nil || o.tablesOnly() {
+		if tables, err = csv.Report(laid); err != nil || o.tablesOnly() {
 			return nil, tables, err
 		}
 	}
 	if o.format != "json" {
 		b.Reset()
-		err = o.form(&b, d, measure)
+		err = o.form(&b, laid, measure)
 	}
 	return b.Bytes(), tables, err
 }
 
 // form prints the forms that people read.
-func (o *reportOptions) form(b *bytes.Buffer, d document.Report, m svg.Measure) error {
+func (o *reportOptions) form(b *bytes.Buffer, l handover.Layout, m svg.Measure) error {
 	switch o.format {
 	case "markdown":
-		return markdown.Report(b, handover.Of(d, m))
+		return markdown.Report(b, l)
 	case "xlsx":
 		paper := xlsx.Letter
 		if m.Metric {
 			paper = xlsx.A4
 		}
-		return xlsx.Render(b, handover.Of(d, m), paper)
+		return xlsx.Render(b, l, paper)
 	}
-	return html.Render(b, d, m)
+	return html.Render(b, l)
 }
 
 // longestDate is how long a date may be.
 const longestDate = 40
 
 func (o *reportOptions) checkReport() error {
+	ending := strings.ToLower(strings.TrimPrefix(filepath.Ext(o.file), "."))
+	named := endings()[ending]
 	switch {
-	case o.format == "pdf":
-		return hint(errors.New(`--format "pdf" is not known: a PDF is printed from the page`), "write the page, then: %s", printRoute)
+	case o.format == "pdf", ending == "pdf":
+		return hint(errors.New("no PDF is written: it is printed from the page"), "write the page, then: %s", printRoute)
+	case ending == "csv":
+		return hint(fmt.Errorf("--output %q: a report has many tables, which are files of a folder", o.file), "name a folder: --csv tables")
+	case o.format == "" && named != "":
+		o.format = named
+	case o.format == "":
+		o.format = reportFormats()[0]
+	}
+	switch {
+	case named != "" && named != o.format:
+		return hint(fmt.Errorf("--format %q and the ending of --output %q ask for two formats", o.format, o.file), "leave --format out, or give the file another ending")
 	case !slices.Contains(reportFormats(), o.format):
 		return hint(fmt.Errorf("--format %q is not known", o.format), "one of: %s", strings.Join(reportFormats(), ", "))
 	case o.file == "" && o.tables == "" && (o.format == "html" || o.format == "xlsx"):

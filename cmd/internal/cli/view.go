@@ -16,6 +16,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"branchwork/cmd/internal/live"
+	"branchwork/cmd/internal/render/handover"
 	"branchwork/cmd/internal/render/html"
 	"branchwork/cmd/internal/render/json"
 	"branchwork/cmd/internal/render/page"
@@ -43,8 +44,12 @@ func newView(s *streams) *cobra.Command {
 		Args:              cobra.ExactArgs(1),
 		ValidArgsFunction: completeFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt, syscall.SIGTERM)
-			defer stop()
+			ctx := cmd.Context()
+			if list := heeded(os.Interrupt, syscall.SIGTERM); len(list) > 0 { // of an empty list all would be
+				var stop context.CancelFunc
+				ctx, stop = signal.NotifyContext(ctx, list...)
+				defer stop()
+			}
 			return o.run(ctx, s, args[0])
 		},
 	}
@@ -158,7 +163,7 @@ func (v *viewed) page(version string, src []byte, readErr error) (p live.Page) {
 	if err := json.Render(io.Discard, d); err != nil { // a figure that is no number is not shown
 		return v.trouble(about, fault{says: err.Error()})
 	}
-	if err := html.RenderLive(&b, d, svg.Measure{Metric: v.o.units == "metric"}, w.about); err != nil {
+	if err := html.RenderLive(&b, handover.Of(d, svg.Measure{Metric: v.o.units == "metric"}), w.about); err != nil {
 		return v.trouble(about, fault{says: err.Error()})
 	}
 	v.s.notice("%q: %s", v.file, d.Plan.Verdict.Says)

@@ -14,6 +14,7 @@ import (
 	"runtime"
 	"strings"
 	"sync"
+	"syscall"
 	"testing"
 	"time"
 
@@ -213,4 +214,28 @@ func TestCtrlCEndsView(t *testing.T) {
 		require.Fail(t, "Ctrl-C does not end it")
 	}
 	require.Contains(t, errs.String(), "until Ctrl-C")
+}
+
+// Started in the background of a script, which ignores Ctrl-C for it, view goes on
+// serving through one.
+func TestViewLeavesAnIgnoredSignalIgnored(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("no shell that ignores signals for others")
+	}
+	cmd := exec.Command("sh", "-c", `trap "" INT; exec branchwork view "$0"`, filepath.Join(top, "testdata", "sites", "tent.toml"))
+	out, err := cmd.StdoutPipe()
+	require.NoError(t, err)
+	require.NoError(t, cmd.Start())
+	t.Cleanup(func() { _ = cmd.Process.Kill() })
+	line, err := bufio.NewReader(out).ReadString('\n')
+	require.NoError(t, err)
+	s := &showing{address: strings.TrimSpace(line)}
+	require.NoError(t, cmd.Process.Signal(os.Interrupt))
+	for range 10 { // it would be gone by then
+		time.Sleep(50 * time.Millisecond)
+		status, _ := s.get(t, "")
+		require.Equal(t, 200, status)
+	}
+	require.NoError(t, cmd.Process.Signal(syscall.SIGTERM))
+	require.NoError(t, cmd.Wait(), "a signal that is heeded ends it as it should")
 }

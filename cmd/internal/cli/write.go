@@ -74,8 +74,10 @@ func landing(name string) (string, fs.FileInfo, error) {
 // a signal included, takes what it wrote away with it.
 func settle(name string, data []byte, rights fs.FileMode, into func(from, to string) error) error {
 	stop := make(chan os.Signal, 1)
-	signal.Notify(stop, heeded()...)
-	defer signal.Stop(stop)
+	if list := heeded(os.Interrupt, syscall.SIGTERM, syscall.SIGHUP); len(list) > 0 { // of an empty list all would be
+		signal.Notify(stop, list...)
+		defer signal.Stop(stop)
+	}
 	temp, err := beside(name, rights)
 	if err != nil {
 		return err
@@ -98,12 +100,9 @@ func settle(name string, data []byte, rights fs.FileMode, into func(from, to str
 	return nil
 }
 
-// heeded are the signals that end a write. One that the process was started to
-// ignore, as nohup does, stays ignored.
-func heeded() []os.Signal {
-	all := []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP}
-	return slices.DeleteFunc(all, signal.Ignored)
-}
+// heeded are those of some signals that end what is going on. One that the process
+// was started to ignore, as nohup does, stays ignored.
+func heeded(all ...os.Signal) []os.Signal { return slices.DeleteFunc(all, signal.Ignored) }
 
 // arrive moves a file to a name that nothing has, also where one came to have it
 // since it was last looked at.

@@ -123,7 +123,7 @@ func panel(p circuits.Panel, legs map[string][]string) Panel {
 		Name: p.Name, System: p.System.Name, Legs: list(p.LegNames), Spaces: given(p.Spaces), SpacesUsed: p.SpacesUsed,
 		MainAmps: known(p.Main), BusAmps: known(p.Bus), ConnectedVA: float64(p.ConnectedVA), DemandVA: float64(p.DemandVA),
 		LegAmps: map[string]float64{}, NeutralAmps: known(p.Neutral), RequiredAmps: float64(p.Required), ImbalancePercent: number(float64(p.Imbalance) * 100),
-		State: p.State, OtherLoadAmps: known(p.OtherLoad), MeasuredPeakAmps: known(p.MeasuredPeak), Unlisted: p.Unlisted(), Feeds: list(p.Feeds),
+		State: p.State, OtherLoadAmps: known(p.OtherLoad), MeasuredPeakAmps: known(p.MeasuredPeak), OtherSpaces: given(p.OtherSpaces), Unlisted: p.Unlisted(), Feeds: list(p.Feeds),
 	}
 	if !p.UnknownWatts {
 		d.ConnectedWatts = number(p.ConnectedWatts)

@@ -8,13 +8,14 @@ const DiffSchema = "branchwork/diff/1"
 // Diff is the answer of diff: the change order from one plan to another, and
 // nothing else.
 type Diff struct {
-	Schema    string   `json:"schema" jsonschema:"enum=branchwork/diff/1"`
-	OldSite   string   `json:"old_site"`
-	NewSite   string   `json:"new_site"`
-	CodeTitle string   `json:"code_title" jsonschema_description:"that the new plan is made by"`
-	Changes   []Change `json:"changes" jsonschema_description:"by panel, then by first space; none where the plans are the same"`
-	Says      string   `json:"says"`
-	Caution   string   `json:"caution"`
+	Schema       string   `json:"schema" jsonschema:"enum=branchwork/diff/1"`
+	OldSite      string   `json:"old_site"`
+	NewSite      string   `json:"new_site"`
+	CodeTitle    string   `json:"code_title" jsonschema_description:"that the new plan is made by"`
+	GroundCalled string   `json:"ground_called" jsonschema_description:"in short, what the trade calls an equipment grounding conductor"`
+	Changes      []Change `json:"changes" jsonschema_description:"by panel, then by first space; none where the plans are the same"`
+	Says         string   `json:"says"`
+	Caution      string   `json:"caution"`
 }
 
 // Change is a circuit or a feeder that is new, different, or freed.
@@ -51,9 +52,9 @@ type Off struct {
 
 // NewDiff returns the document of a change order.
 func NewDiff(old, now Results) Diff {
-	d := Diff{Schema: DiffSchema, OldSite: old.Plan.Site, NewSite: now.Plan.Site, CodeTitle: now.Profile.Title, Changes: []Change{}, Caution: Caution}
+	d := Diff{Schema: DiffSchema, OldSite: old.Plan.Site, NewSite: now.Plan.Site, CodeTitle: now.Profile.Title, GroundCalled: now.Profile.Wires.GroundCalled, Changes: []Change{}, Caution: Caution}
 	counts := map[circuits.ChangeKind]int{}
-	for _, c := range circuits.Difference(old.Plan, now.Plan) {
+	for _, c := range circuits.Difference(old.Plan, now.Plan, d.GroundCalled) {
 		d.Changes = append(d.Changes, change(c))
 		counts[c.Kind]++
 	}

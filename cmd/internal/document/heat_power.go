@@ -59,8 +59,9 @@ func heatSpare(p circuits.Panel, own, least bool) HeatPower {
 	if main, ok := p.Main.Get(); ok && !least {
 		d.SpareAmps = number(main - p.Required)
 	}
-	if n, ok := p.Spaces.Get(); ok && !p.Unlisted() {
-		spare := n - p.SpacesUsed
+	taken, all := p.Taken()
+	if n, ok := p.Spaces.Get(); ok && all {
+		spare := n - taken
 		d.SpareSpaces = &spare
 	}
 	return d

@@ -166,7 +166,8 @@ type Panel struct {
 	LeastLoad        bool               `json:"load_at_least" jsonschema_description:"true where the current of a load is not known: its amperes and volt-amperes are least values"`
 	OtherLoadAmps    *float64           `json:"other_load_amps,omitempty" jsonschema_description:"per leg, not listed in the file"`
 	MeasuredPeakAmps *float64           `json:"measured_peak_amps,omitempty"`
-	Unlisted         bool               `json:"unlisted" jsonschema_description:"it carries load that the file does not list, whose breakers may stand in spaces that look free"`
+	OtherSpaces      *int               `json:"other_spaces,omitempty" jsonschema_description:"taken by breakers that the file does not list; absent where it does not say"`
+	Unlisted         bool               `json:"unlisted" jsonschema_description:"it carries load that the file does not list, whose breakers may stand in spaces that look free: the spaces of planned breakers are provisional"`
 	Feeds            []string           `json:"feeds" jsonschema_description:"panels it feeds"`
 	Feeder           *Feeder            `json:"feeder,omitempty" jsonschema_description:"absent at the service"`
 }

@@ -32,6 +32,19 @@ func (c Conductor) Words() string {
 	return s
 }
 
+// Provisional goes behind how many of a panel's spaces are used, where breakers that
+// the file does not list may stand in it.
+func (p Panel) Provisional() string {
+	if !p.Unlisted {
+		return ""
+	}
+	says := "breakers of the other load are not listed"
+	if p.OtherSpaces != nil {
+		says = fmt.Sprintf("%d by breakers that it does not list", *p.OtherSpaces)
+	}
+	return " by what the file lists; " + says + "; the spaces shown for planned breakers are provisional"
+}
+
 // Outlet says what a circuit ends in.
 func (c Circuit) Outlet() string {
 	switch {

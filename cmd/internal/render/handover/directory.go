@@ -61,9 +61,7 @@ func (p *page) panelFields(i int, x document.Panel) Fields {
 	if x.Spaces != nil {
 		spaces = spans(count(x.SpacesUsed, key("spaces_used")), text(" of "), count(*x.Spaces, key("spaces")), text(" used"))
 	}
-	if x.Unlisted {
-		spaces = append(spaces, text(" by what the file lists; breakers of the other load are not listed"))
-	}
+	spaces = append(spaces, text(x.Provisional()))
 	f = append(f, Field{"Spaces", spaces}, Field{"Operating current", p.legAmps(i, x)})
 	f = append(f, Field{"Neutral", spans(maybe(x.NeutralAmps, 2, key("neutral_amps")), text(" A, the most in any state, third harmonic of electronic supplies included"))},
 		Field{"Imbalance", spans(maybe(x.ImbalancePercent, 1, key("imbalance_percent")), text(" % of their mean between the fullest and the emptiest leg"))})

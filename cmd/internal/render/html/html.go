@@ -6,7 +6,6 @@ import (
 	"html/template"
 	"io"
 
-	"branchwork/cmd/internal/document"
 	"branchwork/cmd/internal/render/handover"
 	"branchwork/cmd/internal/render/svg"
 )
@@ -22,11 +21,11 @@ type view struct {
 }
 
 // Render prints the report.
-func Render(w io.Writer, d document.Report, m svg.Measure) error { return render(w, d, m, nil) }
+func Render(w io.Writer, l handover.Layout) error { return render(w, l, nil) }
 
 // render prints the report, with the strip of a page that follows its file where
 // there is one.
-func render(w io.Writer, d document.Report, m svg.Measure, live *strip) error {
+func render(w io.Writer, l handover.Layout, live *strip) error {
 	css, err := style()
 	if err != nil {
 		return err
@@ -44,7 +43,7 @@ func render(w io.Writer, d document.Report, m svg.Measure, live *strip) error {
 		css += live.Style
 	}
 	var b bytes.Buffer
-	if err := t.Execute(&b, view{handover.Of(d, m), css, live}); err != nil {
+	if err := t.Execute(&b, view{l, css, live}); err != nil {
 		return err
 	}
 	_, err = w.Write(b.Bytes())

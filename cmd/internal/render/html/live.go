@@ -10,7 +10,7 @@ import (
 	"strconv"
 	"strings"
 
-	"branchwork/cmd/internal/document"
+	"branchwork/cmd/internal/render/handover"
 	"branchwork/cmd/internal/render/page"
 	"branchwork/cmd/internal/render/svg"
 )
@@ -83,12 +83,12 @@ func stripOf(l Live, what any) (*strip, error) {
 
 // RenderLive prints the report with the strip above it, as a page that follows its
 // file.
-func RenderLive(w io.Writer, d document.Report, m svg.Measure, l Live) error {
+func RenderLive(w io.Writer, laid handover.Layout, l Live) error {
 	s, err := stripOf(l, nil)
 	if err != nil {
 		return err
 	}
-	return render(w, d, m, s)
+	return render(w, laid, s)
 }
 
 // Trouble is what stands in the place of a page that cannot be made: lines as the

@@ -13,7 +13,7 @@ func Diff(d document.Diff, s System) Page {
 	var p Page
 	p.add(Heading{1, "Change order: " + d.NewSite}, Text{Text: "from the plan of " + d.OldSite + " to the plan of " + d.NewSite + "; code: " + d.CodeTitle})
 	for _, c := range d.Changes {
-		p.add(Heading{2, changeHead(c)}, Fields{changeFields(c, s)})
+		p.add(Heading{2, changeHead(c)}, Fields{changeFields(c, d.GroundCalled, s)})
 	}
 	p.add(changeTable(d, s), Heading{2, "In all"}, Text{ID: "says", Text: d.Says + "."})
 	if len(d.Changes) > 0 {
@@ -45,13 +45,13 @@ func spacesWord(spaces []int) string {
 	return "spaces " + spacesText(spaces)
 }
 
-func changeFields(c document.Change, s System) []Field {
+func changeFields(c document.Change, called string, s System) []Field {
 	var f []Field
 	switch {
 	case c.After == nil:
-		f = append(f, landedFields("take out ", c.Before, s)...)
+		f = append(f, landedFields("take out ", c.Before, called, s)...)
 	case c.Before == nil:
-		f = append(f, landedFields("", c.After, s)...)
+		f = append(f, landedFields("", c.After, called, s)...)
 	default:
 		for _, w := range c.What {
 			name, rest, _ := strings.Cut(w, ": ")
@@ -61,10 +61,10 @@ func changeFields(c document.Change, s System) []Field {
 	return append(f, Field{"switch off", c.Off.At})
 }
 
-func landedFields(lead string, l *document.Landed, s System) []Field {
+func landedFields(lead string, l *document.Landed, called string, s System) []Field {
 	f := []Field{
 		{lead + "breaker", maybeAmount(l.BreakerAmps, 0, "A") + ", " + poles(l.Poles) + ", " + amount(l.Volts, 0, "V")},
-		{lead + "conductor", wire(l.Conductor) + "; ground " + groundText(l.Ground) + "; run " + runText(l.Conductor, s)},
+		{lead + "conductor", wire(l.Conductor) + "; " + called + " " + groundText(l.Ground) + "; run " + runText(l.Conductor, s)},
 	}
 	if l.Receptacle != "" {
 		f = append(f, Field{lead + "outlet", l.Receptacle})
@@ -94,7 +94,7 @@ func outages(d document.Diff) []string {
 // changeTable is the change order for data formats.
 func changeTable(d document.Diff, s System) Table {
 	t := Table{ID: "changes", DataOnly: true, Columns: []Column{{Name: "kind"}, {Name: "panel"}, {Name: "circuit"}, {Name: "feeder of"}, {Name: "spaces"}, {Name: "volts", Unit: "V"}, {Name: "poles"},
-		{Name: "breaker", Unit: "A"}, {Name: "wire"}, {Name: "ground"}, {Name: "run", Unit: s.lengthUnit()}, {Name: "outlet"}, {Name: "feeds"}, {Name: "different"}, {Name: "switch off"}, {Name: "goes dark"}}}
+		{Name: "breaker", Unit: "A"}, {Name: "wire"}, {Name: d.GroundCalled}, {Name: "run", Unit: s.lengthUnit()}, {Name: "outlet"}, {Name: "feeds"}, {Name: "different"}, {Name: "switch off"}, {Name: "goes dark"}}}
 	for _, c := range d.Changes {
 		at := c.After
 		if at == nil {

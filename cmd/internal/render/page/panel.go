@@ -26,9 +26,7 @@ func panelFields(p document.Panel, called string, s System) []Field {
 	if p.Spaces != nil {
 		spaces = fmt.Sprintf("%d of %d used", p.SpacesUsed, *p.Spaces)
 	}
-	if p.Unlisted {
-		spaces += " by what the file lists; breakers of the other load are not listed"
-	}
+	spaces += p.Provisional()
 	fields := []Field{
 		{"spaces", spaces},
 		{"main", maybeAmount(p.MainAmps, 0, "A") + "; the fullest leg needs " + amount(p.RequiredAmps, 2, "A") + " with the allowance for continuous load"},
