@@ -1,7 +1,5 @@
 package circuits
 
-import "slices"
-
 // Drawn reports whether the current of a load is known.
 func (l Load) Drawn() bool { return l.Draw.Amps > 0 }
 
@@ -39,11 +37,21 @@ func (p *Plan) Under(name, top string) bool {
 		if name == top {
 			return true
 		}
-		i := slices.IndexFunc(p.Panels, func(x Panel) bool { return x.Name == name })
-		if i < 0 || p.Panels[i].Feeder == nil {
+		x := p.panel(name)
+		if x == nil || x.Feeder == nil {
 			return false
 		}
-		name = p.Panels[i].Feeder.From
+		name = x.Feeder.From
 	}
 	return false
+}
+
+// panel returns the panel of that name, nil where there is none.
+func (p *Plan) panel(name string) *Panel {
+	for i := range p.Panels {
+		if p.Panels[i].Name == name {
+			return &p.Panels[i]
+		}
+	}
+	return nil
 }

@@ -1,7 +1,6 @@
 package assign
 
 import (
-	"fmt"
 	"sort"
 
 	"branchwork/circuits"
@@ -142,11 +141,8 @@ func (pl *planner) finish() (circuits.Plan, error) {
 		return circuits.Plan{}, err
 	}
 	pl.number()
-	for i := range pl.plan.Circuits {
-		pl.tell("conductors of circuit "+pl.plan.Circuits[i].Name, i+1, len(pl.plan.Circuits))
-		if err := pl.wire(&pl.plan.Circuits[i]); err != nil {
-			return circuits.Plan{}, fmt.Errorf("circuit %s: %w", pl.plan.Circuits[i].Name, err)
-		}
+	if err := pl.wireAll(); err != nil {
+		return circuits.Plan{}, err
 	}
 	pl.spare()
 	pl.chosenVoltages()

@@ -3,11 +3,13 @@ package assign
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"branchwork/circuits"
 	"branchwork/circuits/conductor"
 	"branchwork/codes"
 	"branchwork/loads"
+	"branchwork/loads/abreast"
 	"branchwork/loads/inventory"
 	"branchwork/loads/steps"
 	"branchwork/loads/units"
@@ -20,6 +22,39 @@ const defaultSpacing = 4 * units.Foot
 // wire gives a circuit its conductor, ground and voltage drop: chosen for a new
 // circuit, worked out for the conductor that an existing one has.
 func (pl *planner) wire(c *circuits.Circuit) error {
+	x := pl.ask(c)
+	x.answer(pl)
+	return pl.land(x)
+}
+
+// wireAll is wire for every circuit of the plan, conductors being chosen side by side.
+func (pl *planner) wireAll() error {
+	list := pl.plan.Circuits
+	asked := make([]wiring, len(list))
+	for i := range list {
+		asked[i] = pl.ask(&list[i])
+	}
+	abreast.Do(len(list), func(i int) { asked[i].answer(pl) },
+		func(i int) { pl.tell("conductors of circuit "+list[i].Name, i+1, len(list)) })
+	for _, x := range asked {
+		if err := pl.land(x); err != nil {
+			return fmt.Errorf("circuit %s: %w", x.c.Name, err)
+		}
+	}
+	return nil
+}
+
+// wiring is what a circuit asks of its conductors, and what was found.
+type wiring struct {
+	c      *circuits.Circuit
+	r      conductor.Request
+	w      *steps.Work
+	choice conductor.Choice
+	why    string // why there is no choice
+	err    error
+}
+
+func (pl *planner) ask(c *circuits.Circuit) wiring {
 	w := &steps.Work{}
 	c.Neutral = pl.neutral(c, w)
 	r := pl.request(c)
@@ -27,24 +62,32 @@ func (pl *planner) wire(c *circuits.Circuit) error {
 	c.Carrying, c.Ambient, c.DropLimit = r.Carrying, r.Ambient, pl.dropLimit()
 	c.Length = r.Run.ToFirst
 	c.LastOutlet = lastOutlet(r.Run)
-	choice, why, err := pl.choose(c, r, w)
+	return wiring{c: c, r: r, w: w}
+}
+
+// answer chooses; it touches nothing but the circuit.
+func (x *wiring) answer(pl *planner) { x.choice, x.why, x.err = pl.choose(x.c, x.r, x.w) }
+
+// land puts what was found into the circuit.
+func (pl *planner) land(x wiring) error {
+	c := x.c
 	switch {
-	case err != nil:
-		return fmt.Errorf("conductor: %w", err)
-	case why == "":
-		take(choice, &c.Conductor, &c.Ground)
-		c.Drop = choice.Drop
+	case x.err != nil:
+		return fmt.Errorf("conductor: %w", x.err)
+	case x.why == "":
+		take(x.choice, &c.Conductor, &c.Ground)
+		c.Drop = x.choice.Drop
 		if c.Existing {
 			c.Ground = pl.givenGround(c.Name, c.Ground)
 		}
 		_, without := pl.carryingOf(c.Supply, c.Neutral)
-		pl.uncounted(without, &c.Neutral, choice, w)
-		if f := (choice.UsableAmps - c.Load); f < c.Free {
+		pl.uncounted(without, &c.Neutral, x.choice, x.w)
+		if f := (x.choice.UsableAmps - c.Load); f < c.Free {
 			c.Free = max(0, f)
 		}
 	}
-	c.Raceway = pl.circuitRaceway(c, w)
-	c.Steps = append(c.Steps, w.Steps()...)
+	c.Raceway = pl.circuitRaceway(c, x.w)
+	c.Steps = slices.Concat(c.Steps, x.w.Steps())
 	return nil
 }
 

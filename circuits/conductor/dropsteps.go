@@ -98,13 +98,17 @@ func (l ladder) moment(name, symbol string, i []complex128, part func(complex128
 
 // terms writes a moment load by load.
 func (l ladder) terms(symbol string, i []complex128, part func(complex128) float64) (formula string, in []steps.Input) {
-	var terms []string
+	var terms strings.Builder
+	in = make([]steps.Input, 0, 2*len(i))
 	for k := range i {
 		is, ds := fmt.Sprintf("%s%d", symbol, k+1), fmt.Sprintf("d%d", k+1)
-		terms = append(terms, is+" · "+ds)
+		if k > 0 {
+			terms.WriteString(" + ")
+		}
+		terms.WriteString(is + " · " + ds)
 		in = append(in, steps.In(is, part(i[k]), "A"), steps.In(ds, l.d[k], "ft"))
 	}
-	return strings.Join(terms, " + "), in
+	return terms.String(), in
 }
 
 // stretches writes a moment by loads alike that follow each other.

@@ -13,10 +13,12 @@ type curve struct {
 
 // course is what a curve looks like; loads that draw alike share one.
 type course struct {
-	minutes [clock.Day]units.Power       // running, mean day
+	minutes *[clock.Day]units.Power      // running, mean day; nil once a day is worked
 	mean    [quarters]units.Power        // running, mean day
 	most    [kinds][quarters]units.Power // full draw wherever it runs at all
 }
+
+func newCourse() *course { return &course{minutes: new([clock.Day]units.Power)} }
 
 // curvesOf returns the curves of some loads, in their order.
 //
@@ -38,7 +40,7 @@ func curvesOf(draws []*draw) []*curve {
 		if g == "" {
 			key := alike{c.draw.full, c.draw.level, c.draw.runs}
 			if c.course = courses[key]; c.course == nil {
-				c.course = &course{}
+				c.course = newCourse()
 				together(out[i : i+1])
 				courses[key] = c.course
 			}
@@ -51,7 +53,7 @@ func curvesOf(draws []*draw) []*curve {
 		var group []*curve
 		for _, d := range out {
 			if d.draw.load.Interlock == g {
-				d.course = &course{}
+				d.course = newCourse()
 				group = append(group, d)
 			}
 		}

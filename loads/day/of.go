@@ -41,6 +41,9 @@ func Of(inv *inventory.Inventory, set loads.Set) Day {
 	s.tell(&d)
 	sort.SliceStable(s.assumed, func(i, j int) bool { return units.NaturalLess(s.assumed[i].Subject, s.assumed[j].Subject) })
 	d.Assumptions, d.Notes = s.assumed, s.notes
+	for _, c := range s.curves { // quarter-hours are enough from here on
+		c.minutes = nil
+	}
 	return d
 }
 

@@ -148,7 +148,7 @@ func unmoved(all [][]*curve) []bool {
 	for k := range out {
 		out[k] = true
 		for _, list := range all[1:] {
-			out[k] = out[k] && list[k].minutes == all[0][k].minutes && list[k].most == all[0][k].most
+			out[k] = out[k] && *list[k].minutes == *all[0][k].minutes && list[k].most == all[0][k].most
 		}
 	}
 	return out
