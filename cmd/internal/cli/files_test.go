@@ -82,11 +82,11 @@ func TestALinkIsFollowedAndOneThatLeadsNowhereIsRefused(t *testing.T) {
 func TestASignalEndsAWriteBetweenTwoPieces(t *testing.T) {
 	stop := make(chan os.Signal, 1)
 	var all bytes.Buffer
-	require.NoError(t, pour(&all, make([]byte, 2*piece+1), stop))
+	require.NoError(t, buffered(heedful{&all, stop}, text(make([]byte, 2*piece+1))))
 	require.Equal(t, 2*piece+1, all.Len())
 	stop <- os.Interrupt
 	var some bytes.Buffer
-	require.ErrorIs(t, pour(&some, make([]byte, 2*piece+1), stop), errStopped)
+	require.ErrorIs(t, buffered(heedful{&some, stop}, text(make([]byte, 2*piece+1))), errStopped)
 	require.Equal(t, piece, some.Len())
 	s, _, errs := speaking()
 	require.Equal(t, 130, s.status(errStopped))
@@ -101,7 +101,7 @@ func TestASignalThatIsIgnoredStaysIgnored(t *testing.T) {
 		defer signal.Reset(syscall.SIGHUP)
 	}
 	tried := false
-	require.NoError(t, settle(filepath.Join(t.TempDir(), "plan.txt"), []byte("new"), 0o600, func(from, to string) error {
+	require.NoError(t, settle(filepath.Join(t.TempDir(), "plan.txt"), text([]byte("new")), 0o600, func(from, to string) error {
 		tried = true
 		require.True(t, signal.Ignored(syscall.SIGHUP))
 		return os.Rename(from, to)

@@ -78,25 +78,37 @@ func (o *output) print(s *streams, document any, layout func(page.System) page.P
 	return o.write(s, answer)
 }
 
-// rendered returns a document as it will be printed.
-func (o *output) rendered(s *streams, document any, layout func(page.System) page.Page) ([]byte, error) {
-	defer s.progress.begin("printing")()
-	var b bytes.Buffer
-	if err := o.render(&b, s, document, layout); err != nil {
-		return nil, fault{says: err.Error()}
-	}
-	return b.Bytes(), nil
-}
+// answer prints what was worked out; nothing that it is made of can fail any more.
+type answer func(io.Writer) error
 
-func (o *output) render(w io.Writer, s *streams, document any, layout func(page.System) page.Page) error {
-	if o.format == "json" {
-		return json.Render(w, document)
-	}
-	// What cannot be printed as JSON holds a figure that is no number; it is
-	// printed in no other format either.
-	if err := json.Render(io.Discard, document); err != nil {
+// text is an answer that is there already.
+func text(b []byte) answer {
+	return func(w io.Writer) error {
+		_, err := w.Write(b)
 		return err
 	}
+}
+
+// rendered returns a document as it will be printed.
+func (o *output) rendered(s *streams, document any, layout func(page.System) page.Page) (answer, error) {
+	defer s.progress.begin("printing")()
+	// What cannot be printed as JSON holds a figure that is no number; it is
+	// printed in no other format either.
+	checked, err := json.Check(document)
+	if err != nil {
+		return nil, fault{says: err.Error()}
+	}
+	if o.format == "json" {
+		return checked.Render, nil
+	}
+	var b bytes.Buffer
+	if err := o.render(&b, s, layout); err != nil {
+		return nil, fault{says: err.Error()}
+	}
+	return text(b.Bytes()), nil
+}
+
+func (o *output) render(w io.Writer, s *streams, layout func(page.System) page.Page) error {
 	p := layout(page.System{Metric: o.units == "metric"})
 	switch o.format {
 	case "csv":
@@ -121,14 +133,14 @@ func (o *output) coloured(s *streams) bool {
 	return o.colour == "always" || o.colour == "auto" && s.colour && o.toScreen()
 }
 
-func (o *output) write(s *streams, answer []byte) error {
+func (o *output) write(s *streams, a answer) error {
 	if o.toScreen() {
-		if _, err := s.out.Write(answer); err != nil {
+		if err := buffered(s.out, a); err != nil {
 			return fmt.Errorf("cannot write the answer: %w", reason(err))
 		}
 		return nil
 	}
-	if err := writeWhole(o.file, answer, true); err != nil {
+	if err := writeAnswer(o.file, a, true); err != nil {
 		return fmt.Errorf("cannot write %q: %w", o.file, reason(err))
 	}
 	s.notice("wrote %q", o.file)

@@ -163,8 +163,8 @@ func (o *output) answer(s *streams, d document.Plan) error {
 }
 
 // ended prints an answer and ends with the exit status of its verdict.
-func (o *output) ended(s *streams, answer []byte, says string, status int) error {
-	if err := o.write(s, answer); err != nil {
+func (o *output) ended(s *streams, a answer, says string, status int) error {
+	if err := o.write(s, a); err != nil {
 		return err
 	}
 	if !o.toScreen() {

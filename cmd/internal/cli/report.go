@@ -140,16 +140,16 @@ func (o *reportOptions) printReport(s *streams, d document.Report) error {
 func (o *reportOptions) tablesOnly() bool { return o.tables != "" && o.file == "" }
 
 // printed is the report in the form that was asked for, and its tables.
-func (o *reportOptions) printed(s *streams, d document.Report) (answer []byte, tables []csv.File, err error) {
+func (o *reportOptions) printed(s *streams, d document.Report) (a answer, tables []csv.File, err error) {
 	defer s.progress.begin("printing")()
 	// What cannot be printed as JSON holds a figure that is no number; it is
 	// printed in no other format either.
-	var b bytes.Buffer
-	if err := json.Render(&b, d); err != nil {
+	checked, err := json.Check(d)
+	if err != nil {
 		return nil, nil, err
 	}
 	if o.format == "json" && o.tables == "" {
-		return b.Bytes(), nil, nil
+		return checked.Render, nil, nil
 	}
 	measure := svg.Measure{Metric: o.units == "metric"}
 	laid := handover.Of(d, measure)
@@ -158,11 +158,12 @@ func (o *reportOptions) printed(s *streams, d document.Report) (answer []byte, t
 			return nil, tables, err
 		}
 	}
-	if o.format != "json" {
-		b.Reset()
-		err = o.form(&b, laid, measure)
+	if o.format == "json" {
+		return checked.Render, tables, nil
 	}
-	return b.Bytes(), tables, err
+	var b bytes.Buffer
+	err = o.form(&b, laid, measure)
+	return text(b.Bytes()), tables, err
 }
 
 // form prints the forms that people read.

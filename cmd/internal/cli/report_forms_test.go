@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"bytes"
 	"encoding/json"
 	"math"
 	"path/filepath"
@@ -142,11 +143,13 @@ func TestTablesAloneNeedNoPage(t *testing.T) {
 	o.format, o.units = "html", "us"
 	answer, tables, err := o.printed(silent(), d)
 	require.NoError(t, err)
-	require.Empty(t, answer)
+	require.Nil(t, answer)
 	o.file = "page.html"
 	answer, beside, err := o.printed(silent(), d)
 	require.NoError(t, err)
-	require.Contains(t, string(answer), "</html>")
+	var page bytes.Buffer
+	require.NoError(t, answer(&page))
+	require.Contains(t, page.String(), "</html>")
 	require.NotEmpty(t, tables)
 	require.Equal(t, tables, beside)
 }

@@ -160,7 +160,7 @@ func (v *viewed) page(version string, src []byte, readErr error) (p live.Page) {
 	w.choices()
 	d := v.o.document(v.s, w.before)
 	var b bytes.Buffer
-	if err := json.Render(io.Discard, d); err != nil { // a figure that is no number is not shown
+	if _, err := json.Check(d); err != nil { // a figure that is no number is not shown
 		return v.trouble(about, fault{says: err.Error()})
 	}
 	if err := html.RenderLive(&b, handover.Of(d, svg.Measure{Metric: v.o.units == "metric"}), w.about); err != nil {

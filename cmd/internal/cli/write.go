@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"bufio"
 	"errors"
 	"fmt"
 	"io"
@@ -23,6 +24,11 @@ var (
 // A link is followed: what it leads to is replaced, and the link stays. A device or
 // a pipe is written as it is. With replace false nothing that is there is touched.
 func writeWhole(name string, data []byte, replace bool) error {
+	return writeAnswer(name, text(data), replace)
+}
+
+// writeAnswer is writeWhole of what is made while it is written.
+func writeAnswer(name string, a answer, replace bool) error {
 	if name == "" {
 		return errors.New("a file needs a name")
 	}
@@ -31,13 +37,17 @@ func writeWhole(name string, data []byte, replace bool) error {
 	case err != nil:
 		return err
 	case old == nil:
-		return settle(name, data, 0o666, arrive)
+		return settle(name, a, 0o666, arrive)
 	case !replace:
 		return errThere
 	case old.IsDir():
 		return errors.New("it is a directory")
 	case !old.Mode().IsRegular():
-		return os.WriteFile(name, data, 0)
+		f, err := os.OpenFile(name, os.O_WRONLY|os.O_TRUNC, 0)
+		if err != nil {
+			return err
+		}
+		return errors.Join(buffered(f, a), f.Close())
 	}
 	// A rename asks the folder only; a file that may not be written stays.
 	f, err := os.OpenFile(name, os.O_WRONLY, 0)
@@ -47,7 +57,7 @@ func writeWhole(name string, data []byte, replace bool) error {
 	if err := f.Close(); err != nil {
 		return err
 	}
-	return settle(name, data, old.Mode().Perm(), os.Rename)
+	return settle(name, a, old.Mode().Perm(), os.Rename)
 }
 
 // landing follows the links of a name to where it would be written, and returns
@@ -72,7 +82,7 @@ func landing(name string) (string, fs.FileInfo, error) {
 
 // settle writes a file beside its place and moves it there. Whatever ends it early,
 // a signal included, takes what it wrote away with it.
-func settle(name string, data []byte, rights fs.FileMode, into func(from, to string) error) error {
+func settle(name string, a answer, rights fs.FileMode, into func(from, to string) error) error {
 	stop := make(chan os.Signal, 1)
 	if list := heeded(os.Interrupt, syscall.SIGTERM, syscall.SIGHUP); len(list) > 0 { // of an empty list all would be
 		signal.Notify(stop, list...)
@@ -82,7 +92,7 @@ func settle(name string, data []byte, rights fs.FileMode, into func(from, to str
 	if err != nil {
 		return err
 	}
-	err = pour(temp, data, stop)
+	err = buffered(heedful{temp, stop}, a)
 	if err == nil {
 		err = temp.Sync()
 	}
@@ -120,20 +130,34 @@ func arrive(from, to string) error {
 // piece is how much is written between two looks for a signal.
 const piece = 1 << 20
 
-func pour(w io.Writer, data []byte, stop <-chan os.Signal) error {
-	for len(data) > 0 {
-		n := min(piece, len(data))
-		if _, err := w.Write(data[:n]); err != nil {
-			return err
+// buffered prints an answer in pieces.
+func buffered(w io.Writer, a answer) error {
+	b := bufio.NewWriterSize(w, piece)
+	if err := a(b); err != nil {
+		return err
+	}
+	return b.Flush()
+}
+
+// heedful writes until a signal comes.
+type heedful struct {
+	w    io.Writer
+	stop <-chan os.Signal
+}
+
+func (h heedful) Write(data []byte) (done int, err error) {
+	for done < len(data) {
+		n, err := h.w.Write(data[done:min(done+piece, len(data))])
+		if done += n; err != nil {
+			return done, err
 		}
-		data = data[n:]
 		select {
-		case <-stop:
-			return errStopped
+		case <-h.stop:
+			return done, errStopped
 		default:
 		}
 	}
-	return nil
+	return done, nil
 }
 
 // syncFolder makes a rename last through a loss of power, where the system can.
