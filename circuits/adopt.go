@@ -20,7 +20,12 @@ func Adopt(p Plan) []inventory.Edit {
 		feeds := map[string]int{}
 		for _, l := range c.Loads {
 			if !c.Existing || l.Added > 0 {
-				feeds[l.Item] = l.Count
+				for _, name := range l.Names() {
+					feeds[name] = 1
+				}
+				if l.Names() == nil {
+					feeds[l.Item] = l.Count
+				}
 			}
 		}
 		if !c.Existing {

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"branchwork/loads/inventory"
 	"branchwork/loads/units"
 )
 
@@ -183,26 +184,44 @@ func (w Wire) name() string {
 	return s
 }
 
+// feeds lists what a circuit feeds; units of one each that count on by name are told
+// together, however the file lists them.
 func feeds(c Circuit) string {
-	s := ""
-	for i, l := range sortedLoads(c) {
-		if i > 0 {
-			s += ", "
+	var singles []string
+	type part struct{ name, text string }
+	var parts []part
+	for _, l := range c.Loads {
+		switch names := l.Names(); {
+		case names != nil:
+			singles = append(singles, names...)
+		case l.Count == 1:
+			singles = append(singles, l.Item)
+		default:
+			parts = append(parts, part{l.Item, fmt.Sprintf("%d × %s", l.Count, l.Item)})
 		}
-		s += fmt.Sprintf("%d × %s", l.Count, l.Item)
 	}
-	return s
-}
-
-func sortedLoads(c Circuit) []Load {
-	out := slices.Clone(c.Loads)
-	slices.SortStableFunc(out, func(a, b Load) int {
-		if units.NaturalLess(a.Item, b.Item) {
+	natural := func(a, b string) int {
+		if units.NaturalLess(a, b) {
 			return -1
 		}
 		return 1
-	})
-	return out
+	}
+	slices.SortStableFunc(singles, natural)
+	for _, run := range inventory.Runs(singles) {
+		if len(run) > 2 {
+			parts = append(parts, part{run[0], fmt.Sprintf("%d × %s", len(run), inventory.Listing(run))})
+			continue
+		}
+		for _, name := range run {
+			parts = append(parts, part{name, "1 × " + name})
+		}
+	}
+	slices.SortStableFunc(parts, func(a, b part) int { return natural(a.name, b.name) })
+	texts := make([]string, len(parts))
+	for i, p := range parts {
+		texts[i] = p.text
+	}
+	return strings.Join(texts, ", ")
 }
 
 // feederChanges compares the feeders of panels that both plans have, and lists

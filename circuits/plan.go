@@ -159,9 +159,10 @@ type Load struct {
 	Category   loads.Category
 	Room       string
 	Count      int
-	Added      int // of Count, how many a plan adds to an existing circuit
-	First      int // number of its first unit among the item's, row by row; 0 where units have no place
-	Every      int // its units are First, First+Every, …: 1 neighbours, 2 every other one
+	Added      int      // of Count, how many a plan adds to an existing circuit
+	First      int      // number of its first unit among the item's, row by row; 0 where units have no place
+	Every      int      // its units are First, First+Every, …: 1 neighbours, 2 every other one
+	Listed     []string // names of all units of the item where the file lists them one by one: unit 1 has the first
 	Draw       loads.Draw
 	Continuous bool
 	Always     bool   // continuous where it only overlaps for minutes too: its circuit is sized so at all times
@@ -171,6 +172,28 @@ type Load struct {
 
 // Unit returns the number of the load's unit i, from 0.
 func (l Load) Unit(i int) int { return l.First + i*max(1, l.Every) }
+
+// Names returns the names of the load's units where the file lists them one by one
+// and it is known which they are; nil otherwise.
+func (l Load) Names() []string {
+	if l.First == 0 || len(l.Listed) == 0 {
+		return nil
+	}
+	out := make([]string, l.Count)
+	for i := range out {
+		out[i] = l.Listed[l.Unit(i)-1]
+	}
+	return out
+}
+
+// Who names the load's units: the item, or of units listed one by one those that
+// are on this circuit.
+func (l Load) Who() string {
+	if names := l.Names(); names != nil {
+		return inventory.Listing(names)
+	}
+	return l.Item
+}
 
 // Amps returns the current of all units of the load, per pole.
 func (l Load) Amps() units.Current { return units.Times(l.Draw.Amps, float64(l.Count)) }

@@ -116,7 +116,7 @@ func (c Circuit) stays(s loads.State) string {
 	also := ""
 	for i, l := range c.Loads {
 		if s.On[i] && l.ContinuousIn(s, i) {
-			names = append(names, l.Item)
+			names = append(names, l.Who())
 			if s.Brief[i] {
 				also = ", and fixed space heating at all times"
 			}

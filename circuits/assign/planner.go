@@ -105,7 +105,7 @@ func (pl *planner) load(name string) *loads.Load {
 func (pl *planner) carries(l loads.Load, n int, s inventory.Supply) circuits.Load {
 	d, _ := l.Forced(s)
 	on, why, cite := pl.continuous(l, d)
-	return circuits.Load{Item: l.Name, Path: l.Path, Category: l.Category, Room: l.Room, Count: n,
+	return circuits.Load{Item: l.Name, Path: l.Path, Category: l.Category, Room: l.Room, Count: n, Listed: l.Item.Listed,
 		Draw: d, Continuous: on, Always: l.Heater && pl.p.Heating.AlwaysSized, Why: why, Cite: cite}
 }
 

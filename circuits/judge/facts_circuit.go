@@ -62,7 +62,7 @@ func (j *judgment) pieces(c *circuits.Circuit, k circuits.Carried) []codes.Piece
 		} else if cl.ContinuousIn(k.State, i) {
 			each = j.p.Continuous.Required(each, 0, c.FullRated)
 		}
-		out = append(out, codes.Piece{Item: cl.Item, Count: cl.Count, Each: each, Higher: j.higher(c, cl)})
+		out = append(out, codes.Piece{Item: cl.Who(), Count: cl.Count, Each: each, Higher: j.higher(c, cl)})
 	}
 	return out
 }
@@ -87,7 +87,7 @@ func (j *judgment) feeds(c *circuits.Circuit, f *codes.Facts) {
 		}
 		if l.Heater {
 			heat += cl.Amps()
-			heaters = append(heaters, codes.Piece{Item: cl.Item, Count: cl.Count, Each: j.p.Continuous.Required(cl.Draw.Amps, 0, false), Higher: j.higher(c, cl)})
+			heaters = append(heaters, codes.Piece{Item: cl.Who(), Count: cl.Count, Each: j.p.Continuous.Required(cl.Draw.Amps, 0, false), Higher: j.higher(c, cl)})
 		}
 	}
 	codes.Put(f, codes.FeedsLighting, lighting)
@@ -250,7 +250,7 @@ func (j *judgment) leakage(c *circuits.Circuit, f *codes.Facts) {
 		l, _ := j.set.Named(cl.Item)
 		i, ok := l.Item.Leakage.Get()
 		if !ok && cl.Category == loads.Lighting {
-			missing = append(missing, cl.Item)
+			missing = append(missing, cl.Who())
 			if at == "" {
 				at = cl.Path
 			}
@@ -288,7 +288,7 @@ func (j *judgment) inrush(c *circuits.Circuit, f *codes.Facts) {
 		l, _ := j.set.Named(cl.Item)
 		n, ok := makerLimit(l.Item.MaxPerBreaker, breaker)
 		if !ok || !known {
-			missing = append(missing, cl.Item)
+			missing = append(missing, cl.Who())
 			if at == "" {
 				at = cl.Path
 			}
@@ -298,7 +298,7 @@ func (j *judgment) inrush(c *circuits.Circuit, f *codes.Facts) {
 			continue
 		}
 		share += units.Ratio(float64(cl.Count) / float64(n))
-		detail = append(detail, fmt.Sprintf("%d %s, of which one breaker may switch %d", cl.Count, cl.Item, n))
+		detail = append(detail, fmt.Sprintf("%d %s, of which one breaker may switch %d", cl.Count, cl.Who(), n))
 	}
 	if len(missing) > 0 {
 		f.Miss(codes.InrushShare, fmt.Sprintf("the number of %s that one breaker%s may switch is not given", strings.Join(missing, " and "), rating), at)

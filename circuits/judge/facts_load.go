@@ -11,7 +11,7 @@ import (
 // loadFacts gathers what is known of some units of one item on a circuit, beside
 // what is known of the circuit.
 func (j *judgment) loadFacts(c *circuits.Circuit, cl circuits.Load, of *codes.Facts) *codes.Facts {
-	f := of.Beside(of.Subject, cl.Item+" on "+of.Label)
+	f := of.Beside(of.Subject, cl.Who()+" on "+of.Label)
 	l, _ := j.set.Named(cl.Item)
 	if cl.Draw.Amps > 0 {
 		codes.Put(f, codes.UnitAmps, cl.Draw.Amps)
@@ -27,7 +27,7 @@ func (j *judgment) loadFacts(c *circuits.Circuit, cl circuits.Load, of *codes.Fa
 	if most, ok := l.Item.MaxBreaker.Get(); ok {
 		codes.Put(f, codes.MakerBreaker, most)
 	} else {
-		f.Miss(codes.MakerBreaker, "the largest breaker that the maker of "+cl.Item+" allows is not given", cl.Path)
+		f.Miss(codes.MakerBreaker, "the largest breaker that the maker of "+cl.Who()+" allows is not given", cl.Path)
 	}
 	if cl.Draw.Motor && cl.Draw.Amps > 0 {
 		codes.Put(f, codes.MotorFLC, cl.Draw.Amps)
@@ -79,7 +79,7 @@ type lack struct{ why, at string }
 // undrawn is what a circuit lacks.
 func undrawn(c *circuits.Circuit) lack {
 	if cl, ok := c.Undrawn(); ok {
-		return lack{"what " + cl.Item + " draws at " + c.Supply.Volts.String() + " is not known", cl.Path}
+		return lack{"what " + cl.Who() + " draws at " + c.Supply.Volts.String() + " is not known", cl.Path}
 	}
 	return lack{}
 }

@@ -1,6 +1,7 @@
 package verify_test
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -324,4 +325,23 @@ func TestNoNumberIsNeverTheSame(t *testing.T) {
 	says := strings.Join(s.complaints(), "\n")
 	assert.Contains(t, says, "circuit LP1-4: the day asks for")
 	assert.Contains(t, says, "panel LP1: waveforms ask for")
+}
+
+// Of units that the file lists one by one each name is on one circuit.
+func TestANameOnTwoCircuitsIsNoticed(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("[site]\nname = \"Invented bay\"\nuse = \"commercial\"\n[panels.LP1]\nsystem = \"120/240 V 1ph\"\nmain = \"100 A\"\nspaces = 24\n[rooms.r1]\npanel = \"LP1\"\nrun = \"40 ft\"\n")
+	for i := range 10 {
+		fmt.Fprintf(&b, "[fixtures.bar-%d]\nroom = \"r1\"\ncount = 1\npower = \"640 W\"\nvoltage = \"240 V\"\n", i+1)
+	}
+	s := planOf(t, "list.toml", []byte(b.String()))
+	assert.Empty(t, s.complaints())
+	l := &s.plan.Circuits[1].Loads[0]
+	assert.Greater(t, l.First, 1)
+	l.First--
+	assert.Contains(t, strings.Join(s.complaints(), "\n"), "is on circuits LP1-1 and LP1-2")
+	l.First++
+	l.Listed = slices.Clone(l.Listed)
+	l.Listed[l.First-1] = "bar-11"
+	assert.Contains(t, strings.Join(s.complaints(), "\n"), "bar-11 is on circuit LP1-2 and not in the file")
 }

@@ -68,6 +68,7 @@ func (v *verifier) everyUnitOnce() {
 			placed[l.Item] += l.Count
 		}
 	}
+	v.everyNameOnce()
 	for _, u := range v.plan.Unfed {
 		placed[u.Item] += u.Count
 	}
@@ -79,6 +80,30 @@ func (v *verifier) everyUnitOnce() {
 	}
 	for name, n := range placed {
 		v.complain("%s: %d units in the plan, none in the file", name, n)
+	}
+}
+
+// everyNameOnce looks up the units that the file lists one by one: no name is on two
+// circuits, and none is on one that the file does not have.
+func (v *verifier) everyNameOnce() {
+	on := map[string]string{} // by name
+	for _, c := range v.plan.Circuits {
+		for _, l := range c.Loads {
+			for _, name := range l.Names() {
+				if at, twice := on[name]; twice {
+					v.complain("%s is on circuits %s and %s", name, at, c.Name)
+				}
+				on[name] = c.Name
+			}
+		}
+	}
+	for _, item := range v.inv.Items {
+		for _, name := range item.Listed {
+			delete(on, name)
+		}
+	}
+	for name, at := range on {
+		v.complain("%s is on circuit %s and not in the file", name, at)
 	}
 }
 

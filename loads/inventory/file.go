@@ -165,6 +165,9 @@ type Item struct {
 	Room  string
 	Panel string // a panel of its own choice, instead of the room's
 	Count int
+	// Listed are the names, in natural order, of units that the file lists one by one
+	// and that are alike; Name tells them all. Nil where one table tells of every unit.
+	Listed []string
 
 	Power       units.Known[units.Power]
 	Apparent    units.Known[units.Apparent]

@@ -20,14 +20,14 @@ type Place struct {
 // short ones.
 type lineIndex struct {
 	src   []byte
-	lines []int // where each line begins
-	runes []int // characters before each stride
+	lines []int32 // where each line begins; no file is as long as that
+	runes []int   // characters before each stride
 }
 
 const stride = 1024 // bytes between two counts
 
 func newLineIndex(src []byte) *lineIndex {
-	x := &lineIndex{src: src, lines: []int{0}}
+	x := &lineIndex{src: src, lines: make([]int32, 1, bytes.Count(src, []byte{'\n'})+1)}
 	count := 0
 	for at := 0; at < len(src); at += stride {
 		x.runes = append(x.runes, count)
@@ -39,7 +39,7 @@ func newLineIndex(src []byte) *lineIndex {
 			return x
 		}
 		at += i + 1
-		x.lines = append(x.lines, at)
+		x.lines = append(x.lines, int32(at))
 	}
 }
 
@@ -66,10 +66,10 @@ func (x *lineIndex) before(offset int) int {
 func (x *lineIndex) place(s span) Place {
 	start := max(0, min(s.start, len(x.src)))
 	end := max(start, min(s.end, len(x.src)))
-	line := sort.Search(len(x.lines), func(i int) bool { return x.lines[i] > start })
+	line := sort.Search(len(x.lines), func(i int) bool { return int(x.lines[i]) > start })
 	return Place{
 		Line:   line,
-		Column: x.before(start) - x.before(x.lines[line-1]) + 1,
+		Column: x.before(start) - x.before(int(x.lines[line-1])) + 1,
 		Start:  start,
 		End:    end,
 	}
@@ -80,25 +80,71 @@ func (x *lineIndex) place(s span) Place {
 type placeIndex struct {
 	lines *lineIndex
 	root  *node
+	part  *short            // what root is of, where that is not the whole file
+	first map[string]string // by the path of an item listed one by one: that of its first unit
+}
+
+func newPlaceIndex(inv *Inventory, lines *lineIndex, root *node, part *short) *placeIndex {
+	x := &placeIndex{lines, root, part, map[string]string{}}
+	for _, i := range inv.Items {
+		if len(i.Listed) > 0 {
+			x.first[i.Path()] = i.Table + "." + i.Listed[0]
+		}
+	}
+	return x
+}
+
+// find returns the stretch of the file that a path leads to.
+func (x *placeIndex) find(path string) (s span, ok bool) {
+	if n := x.root.find("." + path); n != nil {
+		if x.part != nil {
+			return x.part.inFile(n.key), true
+		}
+		return n.key, true
+	}
+	if x.part == nil {
+		return s, false
+	}
+	name, ok := strings.CutPrefix(path, Fixtures+".")
+	key := ""
+	if i := strings.IndexAny(name, ".["); i >= 0 {
+		name, key = name[:i], name[i:]
+	}
+	b, left := x.part.named(name)
+	if !ok || !left {
+		return s, false
+	}
+	if key == "" {
+		return span{int(b.name), int(b.end)}, true
+	}
+	// A table left out has the keys of the one it repeats, at the same distance.
+	first := x.part.kept[b.like]
+	s, ok = x.find(Fixtures + "." + string(x.part.called(first)) + key)
+	by := int(b.keys - first.keys)
+	return span{s.start + by, s.end + by}, ok
 }
 
 // Place returns where a key stands in the file: "circuits.LP1-7.breaker". Where
 // the file does not have that key it is the nearest table above it, so that a
 // missing conductor points at the header of its circuit; ok is false where
-// nothing above it is in the file either.
+// nothing above it is in the file either. What is said of units listed one by one is
+// at the first of them.
 func (inv *Inventory) Place(path string) (place Place, ok bool) {
 	if inv == nil || inv.places == nil {
 		return Place{}, false
 	}
-	for {
-		if n := inv.places.root.find("." + path); n != nil {
-			return inv.places.lines.place(n.key), true
+	for at := path; ; {
+		if s, ok := inv.places.find(at); ok {
+			return inv.places.lines.place(s), true
 		}
-		i := strings.LastIndexAny(path, ".[")
+		if first, ok := inv.places.first[at]; ok {
+			return inv.Place(first + path[len(at):])
+		}
+		i := strings.LastIndexAny(at, ".[")
 		if i < 0 {
 			return Place{}, false
 		}
-		path = path[:i]
+		at = at[:i]
 	}
 }
 

@@ -20,6 +20,26 @@ func Read(file string, src []byte, words Vocabulary) (*Inventory, []Problem) {
 // ReadFor is Read with the words of the code that the file names, which is empty
 // where it names none. words is not asked where the file is not TOML.
 func ReadFor(file string, src []byte, words func(code string) Vocabulary) (*Inventory, []Problem) {
+	if s, ok := shorten(src); ok && len(s.left) >= fewest {
+		if inv := readShort(file, s, words); inv != nil {
+			return inv, nil
+		}
+	}
+	return read(file, src, words, nil)
+}
+
+// readShort reads what is left of a file; nil where the whole has to be read.
+func readShort(file string, s *short, words func(code string) Vocabulary) *Inventory {
+	inv, problems := read(file, s.text, words, s)
+	if len(problems) > 0 {
+		return nil
+	}
+	return inv
+}
+
+// read reads a text: the whole file, or what is left of it. Of the latter the inventory
+// is nil too where it does not tell what the file means.
+func read(file string, src []byte, words func(code string) Vocabulary, part *short) (*Inventory, []Problem) {
 	values, tree, problems := parse(src)
 	if len(problems) > 0 {
 		return nil, problems
@@ -32,8 +52,15 @@ func ReadFor(file string, src []byte, words func(code string) Vocabulary) (*Inve
 	if len(r.problems) > 0 {
 		return nil, inOrder(r.problems)
 	}
+	if part != nil {
+		if !part.restore(r.inv, tree.root) {
+			return nil, nil
+		}
+		r.lines = newLineIndex(part.src)
+	}
 	r.inv.sort()
-	r.inv.places = &placeIndex{r.lines, tree.root}
+	r.inv.gather()
+	r.inv.places = newPlaceIndex(r.inv, r.lines, tree.root, part)
 	return r.inv, nil
 }
 

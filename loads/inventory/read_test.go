@@ -162,6 +162,7 @@ func TestNoFieldIsBeyondTheFile(t *testing.T) {
 	set := map[string]bool{}
 	all := map[string]bool{}
 	fields(reflect.ValueOf(*inv), "", set, all)
+	delete(all, ".Items.Listed") // names that alike items had in the file
 	for name := range all {
 		assert.True(t, set[name], "no key fills %s", name)
 	}

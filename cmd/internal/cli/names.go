@@ -12,7 +12,16 @@ import (
 )
 
 func itemNames(inv *inventory.Inventory) []string {
-	return namesOf(inv.Items, func(i inventory.Item) string { return i.Name })
+	return namesOf(items(inv), func(i inventory.Item) string { return i.Name })
+}
+
+// items are those of the file, one for each table.
+func items(inv *inventory.Inventory) []inventory.Item {
+	var out []inventory.Item
+	for _, i := range inv.Items {
+		out = append(out, i.Each()...)
+	}
+	return out
 }
 
 func circuitNames(inv *inventory.Inventory) []string {
@@ -32,11 +41,12 @@ func namesOf[T any](list []T, name func(T) string) []string {
 }
 
 func itemNamed(inv *inventory.Inventory, name string) (inventory.Item, bool) {
-	i := slices.IndexFunc(inv.Items, func(x inventory.Item) bool { return x.Name == name })
+	all := items(inv)
+	i := slices.IndexFunc(all, func(x inventory.Item) bool { return x.Name == name })
 	if i < 0 {
 		return inventory.Item{}, false
 	}
-	return inv.Items[i], true
+	return all[i], true
 }
 
 // unknownName refuses a name that the file does not have, with the nearest that

@@ -28,7 +28,7 @@ type wished struct {
 func (w *wished) choices() {
 	inv := w.x.inv
 	w.about.Built, w.about.Names = len(inv.Circuits) > 0, circuitNames(inv)
-	for _, i := range inv.Items {
+	for _, i := range items(inv) {
 		if i.Table != inventory.Controllers {
 			w.about.Items = append(w.about.Items, html.LiveItem{Name: i.Name, Room: i.Room, Count: i.Count})
 		}
@@ -44,7 +44,7 @@ func fixturesOf(inv *inventory.Inventory, room string) []inventory.Item {
 	var out []inventory.Item
 	for _, i := range inv.Items {
 		if i.Table == inventory.Fixtures && i.Room == room {
-			out = append(out, i)
+			out = append(out, i.Each()...)
 		}
 	}
 	return out

@@ -91,8 +91,8 @@ func legNames(indices []int, names []string) []string {
 
 func load(l circuits.Load) Load {
 	d := Load{
-		Item: l.Item, Category: tableOf(l.Path), Room: l.Room, Count: l.Count, FirstUnit: l.First, UnitStep: stepOf(l), Added: l.Added,
-		WattsEach: known(l.Draw.Watts), Continuous: l.Continuous, Why: l.Why, Governs: l.Draw.Governs,
+		Item: l.Who(), Category: tableOf(l.Path), Room: l.Room, Count: l.Count, FirstUnit: l.First, UnitStep: stepOf(l), Added: l.Added,
+		WattsEach: known(l.Draw.Watts), Continuous: l.Continuous, Why: l.Why, Governs: l.Draw.Governs, of: l.Item, names: l.Names(),
 	}
 	if l.Drawn() {
 		d.AmpsEach, d.VAEach = number(l.Draw.Amps), number(l.Draw.VA)

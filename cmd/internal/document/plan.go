@@ -1,5 +1,7 @@
 package document
 
+import "cmp"
+
 // PlanSchema names the contract of Plan.
 const PlanSchema = "branchwork/plan/1"
 
@@ -27,6 +29,8 @@ type Plan struct {
 	Assumptions    []Assumption    `json:"assumptions"`
 	Verdict        Verdict         `json:"verdict"`
 	Checked        Checked         `json:"checked"`
+
+	listed []listedItem
 }
 
 // Circuit is a branch circuit. Amperes are per pole at its voltage, in the
@@ -86,7 +90,13 @@ type Load struct {
 	Continuous bool     `json:"continuous"`
 	Why        string   `json:"continuous_why"`
 	Governs    string   `json:"governs" jsonschema_description:"which current sizes the circuit"`
+
+	of    string   // the item, as the equipment schedule has it
+	names []string // of units that the file lists one by one
 }
+
+// Of is the item that a load's units are of, as the equipment schedule has it.
+func (l Load) Of() string { return cmp.Or(l.of, l.Item) }
 
 // Limit is one limit of a circuit and how much of it is used.
 type Limit struct {
@@ -231,6 +241,7 @@ type BoundedVA struct {
 // VoltageChoice is what an item would take at each voltage on offer.
 type VoltageChoice struct {
 	Item        string          `json:"item"`
+	Items       []string        `json:"items,omitempty" jsonschema_description:"all fixtures meant, where the file lists alike ones one by one"`
 	ChosenVolts float64         `json:"chosen_volts"`
 	Options     []VoltageOption `json:"options"`
 }

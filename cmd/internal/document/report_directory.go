@@ -195,9 +195,9 @@ func describe(r Results, c circuits.Circuit) string {
 	for _, l := range c.Loads {
 		known, _ := r.Set.Named(l.Item)
 		i := known.Item
-		s := fmt.Sprintf("%d %s %s", l.Count, l.Item, noun(i, l.Count))
-		if strings.Contains(l.Item, noun(i, 1)) || noun(i, 1) == otherNoun {
-			s = fmt.Sprintf("%d %s", l.Count, l.Item)
+		s := fmt.Sprintf("%d %s %s", l.Count, l.Who(), noun(i, l.Count))
+		if strings.Contains(l.Who(), noun(i, 1)) || noun(i, 1) == otherNoun {
+			s = fmt.Sprintf("%d %s", l.Count, l.Who())
 		}
 		switch {
 		case l.First > 0 && l.Count > 1:

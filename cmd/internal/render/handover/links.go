@@ -74,6 +74,13 @@ func (p *page) room(s string) Span { return p.named(s, p.at.rooms, atHVAC, "r") 
 
 func (p *page) item(s string) Span { return p.named(s, p.at.items, atEquipment, "e") }
 
+// load is the name of a load's units with a link to the item that they are of.
+func (p *page) load(l document.Load) Span {
+	s := name(l.Item)
+	s.Href = p.item(l.Of()).Href
+	return s
+}
+
 // named is a name with a link to where it stands in a section.
 func (p *page) named(s string, places map[string]int, section, prefix string) Span {
 	i, ok := places[s]

@@ -30,7 +30,7 @@ func (p *page) roomByRoom() []Block {
 
 func (p *page) feeds(i, k int, c document.Circuit, l document.Load) Row {
 	key := func(s string) string { return path("plan.circuits", i, s) }
-	return Row{Cells: []Cell{in(p.item(l.Item)), figure(count(l.Count, path(key("loads"), k, "count"))), in(append(spans(p.circuit(c.Name)), p.findingLinks("circuit", c.Name)...)...), in(p.panel(c.Panel)), cellText(numbersText(c.Spaces)),
+	return Row{Cells: []Cell{in(p.load(l)), figure(count(l.Count, path(key("loads"), k, "count"))), in(append(spans(p.circuit(c.Name)), p.findingLinks("circuit", c.Name)...)...), in(p.panel(c.Panel)), cellText(numbersText(c.Spaces)),
 		figure(maybeAmount(c.BreakerAmps, 2, key("breaker_amps"))), figure(maybe(l.AmpsEach, 2, path(key("loads"), k, "amps_each"))), figure(maybe(c.LoadAmps, 2, key("load_amps"))), free(c, key("free_amps"))}}
 }
 
