@@ -38,7 +38,7 @@
 //
 // Equal kinds are merged into lots, and the problem falls apart into cells that
 // share no bin (reduce.go, cells.go). Per cell, greedy plans come first
-// (greedy.go), then bounds that need no search (bounds.go). What is still open
+// (greedy.go, spread.go), then bounds that need no search (bounds.go). What is still open
 // goes to branch and price (search.go): a linear program over contents of a bin
 // (master.go, simplex.go, dual.go), contents made on demand by a knapsack
 // (pricing.go on raster.go and table.go; labels.go, lagrange.go and walk.go where

@@ -59,7 +59,7 @@ func (c *cell) evenOut(p *plan) []loaded {
 			})
 			moved := false
 			for i, j := 0, len(same)-1; i < j; i, j = i+1, j-1 {
-				moved = c.evenPair(same[i], same[j]) || moved
+				moved = c.evenPair(same[i], same[j], true) || moved
 			}
 			if !moved {
 				break
@@ -70,8 +70,8 @@ func (c *cell) evenOut(p *plan) []loaded {
 }
 
 // evenPair moves or swaps items from the fuller bin to the other as long as
-// that brings their loads closer together.
-func (c *cell) evenPair(low, high *loaded) bool {
+// that brings their loads closer together; so that both hold what is in them, if asked.
+func (c *cell) evenPair(low, high *loaded, hold bool) bool {
 	any := false
 	for range evenSwaps {
 		if low.load > high.load {
@@ -98,7 +98,7 @@ func (c *cell) evenPair(low, high *loaded) bool {
 				}
 				after := gap - 2*shift
 				after = max(after, -after)
-				if shift > 0 && after < best && c.swapFits(low, high, out, in) {
+				if shift > 0 && after < best && (!hold || c.swapFits(low, high, out, in)) {
 					bestOut, bestIn, best = out, in, after
 				}
 			}

@@ -174,6 +174,9 @@ func (s *solver) firstPlans() {
 		if !bounded {
 			s.cheapBounds()
 			bounded = true
+			if s.bound[aimWidth] < s.best.score[aimWidth] {
+				s.spread(t)
+			}
 		}
 		if s.settled() {
 			return
