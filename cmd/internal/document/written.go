@@ -29,16 +29,7 @@ func (d Plan) Written() any {
 	if len(d.listed) == 0 {
 		return d
 	}
-	d.Circuits = slices.Clone(d.Circuits)
-	fed := map[string]bool{}
-	for i := range d.Circuits {
-		c := &d.Circuits[i]
-		c.Loads = oneByOne(c.Loads)
-		for _, l := range c.Loads {
-			fed[l.Item] = true
-		}
-	}
-	d.Unfed = d.unfedOneByOne(fed)
+	d.Unfed = d.unfedOneByOne()
 	d.Findings = slices.Clone(d.Findings)
 	for i := range d.Findings {
 		f := &d.Findings[i]
@@ -62,9 +53,20 @@ func (d Plan) Written() any {
 	return d
 }
 
+// Written is the circuit as the contract writes it; by itself, since all of them may be
+// many times what readers are shown.
+func (c Circuit) Written() any {
+	c.Loads = oneByOne(c.Loads)
+	return c
+}
+
 // Written is the report with its plan as the contract writes it.
 func (d Report) Written() any {
 	d.Plan = d.Plan.Written().(Plan)
+	d.Plan.Circuits = slices.Clone(d.Plan.Circuits)
+	for i, c := range d.Plan.Circuits {
+		d.Plan.Circuits[i] = c.Written().(Circuit)
+	}
 	return d
 }
 
@@ -110,8 +112,19 @@ func oneByOne(list []Load) []Load {
 }
 
 // unfedOneByOne names the units that no circuit feeds.
-func (d Plan) unfedOneByOne(fed map[string]bool) []Unfed {
+func (d Plan) unfedOneByOne() []Unfed {
 	out := []Unfed{}
+	if len(d.Unfed) == 0 {
+		return out
+	}
+	fed := map[string]bool{}
+	for _, c := range d.Circuits {
+		for _, l := range c.Loads {
+			for _, name := range l.names {
+				fed[name] = true
+			}
+		}
+	}
 	for _, u := range d.Unfed {
 		at := slices.IndexFunc(d.listed, func(l listedItem) bool { return l.name == u.Item })
 		if at < 0 {

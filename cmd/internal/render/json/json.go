@@ -19,13 +19,19 @@ type Checked struct{ document any }
 
 // Check refuses a document with a figure that is not a number.
 func Check(document any) (Checked, error) {
-	if x, ok := document.(interface{ Written() any }); ok {
-		document = x.Written()
-	}
+	document = asWritten(document)
 	if err := write(io.Discard, document, ""); err != nil {
 		return Checked{}, fmt.Errorf("json: %w", err)
 	}
 	return Checked{document}, nil
+}
+
+// asWritten is a document, or a part of a list, as it says that it is written.
+func asWritten(x any) any {
+	if w, ok := x.(interface{ Written() any }); ok {
+		return w.Written()
+	}
+	return x
 }
 
 // Render prints a document, as it says it is written where it does, part by part: it
@@ -102,7 +108,7 @@ func (p *printer) part(v reflect.Value) {
 	}
 	for i := range v.Len() {
 		p.text([]string{"[", ","}[min(i, 1)] + "\n" + p.indent + p.indent)
-		p.value(p.indent+p.indent, v.Index(i).Interface())
+		p.value(p.indent+p.indent, asWritten(v.Index(i).Interface()))
 	}
 	p.text("\n" + p.indent + "]")
 }
