@@ -106,22 +106,20 @@ func (x *placeIndex) find(path string) (s span, ok bool) {
 		return s, false
 	}
 	name, ok := strings.CutPrefix(path, Fixtures+".")
-	key := ""
 	if i := strings.IndexAny(name, ".["); i >= 0 {
-		name, key = name[:i], name[i:]
+		name = name[:i]
 	}
 	b, left := x.part.named(name)
 	if !ok || !left {
 		return s, false
 	}
-	if key == "" {
-		return span{int(b.name), int(b.end)}, true
+	// A table left out is looked through by itself.
+	from := int(b.name) - len(opens)
+	t, err := growTree(x.part.src[from:b.keysEnd])
+	if n := t.root.find("." + path); n != nil && err == nil {
+		return span{n.key.start + from, n.key.end + from}, true
 	}
-	// A table left out has the keys of the one it repeats, at the same distance.
-	first := x.part.kept[b.like]
-	s, ok = x.find(Fixtures + "." + string(x.part.called(first)) + key)
-	by := int(b.keys - first.keys)
-	return span{s.start + by, s.end + by}, ok
+	return s, false
 }
 
 // Place returns where a key stands in the file: "circuits.LP1-7.breaker". Where

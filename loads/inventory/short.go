@@ -8,7 +8,7 @@ import (
 
 // A list of assets says the same few tables under thousands of names. Such a file is
 // read without what repeats: a table whose keys are, to the byte, those of a table
-// before it is left out, and its name kept. Where anything is wrong in what is left, or
+// before it is left out, whatever lines of comment stand among them, and its name kept. Where anything is wrong in what is left, or
 // hints that a table means more than its own lines say, the whole file is read, so that
 // what is accepted, what it means and every problem are those of the whole.
 
@@ -49,9 +49,11 @@ func shorten(src []byte) (s *short, ok bool) {
 		if !is {
 			continue
 		}
-		keys := src[b.keys:b.keysEnd]
-		if b.like, is = first[string(keys)]; !is {
-			first[string(keys)] = int32(len(s.kept))
+		keys, plain := withoutComments(src[b.keys:b.keysEnd])
+		if b.like, is = first[string(keys)]; !is || !plain {
+			if !is {
+				first[string(keys)] = int32(len(s.kept))
+			}
 			s.kept = append(s.kept, b)
 			continue
 		}
@@ -113,6 +115,27 @@ func blockAt(src []byte, at, end int) (b block, ok bool) {
 		line = next
 	}
 	return block{name: int32(name), end: int32(after), keys: int32(keys), keysEnd: int32(last)}, last > keys && src[last-1] == '\n'
+}
+
+// withoutComments leaves lines of comment out; plain is false where one holds what no
+// comment may.
+func withoutComments(keys []byte) (out []byte, plain bool) {
+	if bytes.IndexByte(keys, '#') < 0 {
+		return keys, true
+	}
+	for line := range bytes.Lines(keys) {
+		text := bytes.TrimSpace(line)
+		if len(text) == 0 || text[0] != '#' {
+			out = append(out, line...)
+			continue
+		}
+		for _, c := range text {
+			if c < ' ' && c != '\t' || c == 0x7f {
+				return nil, false
+			}
+		}
+	}
+	return out, true
 }
 
 // bare reports a character that a name may have without quotes.
