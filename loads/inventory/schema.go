@@ -1,6 +1,11 @@
 package inventory
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+)
 
 // Table is one table of the file, as documents and completion need it.
 type Table struct {
@@ -126,3 +131,35 @@ func keyNamed(keys []Key, name string) (Key, bool) {
 	}
 	return Key{}, false
 }
+
+// HasKey reports whether a path leads to a key that a file may have, whatever the name
+// in it: "rooms.flower.climate.lights_on".
+func HasKey(path string) bool {
+	head, rest, _ := strings.Cut(path, ".")
+	t := keyPaths()[head]
+	return slices.ContainsFunc(t.keys, func(key string) bool {
+		return rest == key && !t.named || t.named && strings.HasSuffix(rest, "."+key) // names may hold dots
+	})
+}
+
+type tableKeys struct {
+	named bool
+	keys  []string // "climate.lights_on"
+}
+
+var keyPaths = sync.OnceValue(func() map[string]tableKeys {
+	out := map[string]tableKeys{}
+	for _, t := range Schema() {
+		x := tableKeys{named: t.Named}
+		var walk func(keys []Key, above string)
+		walk = func(keys []Key, above string) {
+			for _, k := range keys {
+				x.keys = append(x.keys, above+k.Name)
+				walk(k.Keys, above+k.Name+".")
+			}
+		}
+		walk(t.Keys, "")
+		out[t.Name] = x
+	}
+	return out
+})

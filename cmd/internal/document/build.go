@@ -3,6 +3,7 @@ package document
 import (
 	"slices"
 	"sort"
+	"strings"
 
 	"branchwork/circuits"
 	"branchwork/codes"
@@ -89,9 +90,19 @@ func allAssumed(r Results) []loads.Assumption {
 func assumptions(all []loads.Assumption) []Assumption {
 	out := []Assumption{}
 	for _, a := range all {
-		out = append(out, Assumption{Subject: a.Subject, Value: a.Value, Why: a.Why, Source: source(a.Cite)})
+		out = append(out, Assumption{Subject: a.Subject, Value: a.Value, Why: a.Why + noKey(a), Source: source(a.Cite)})
 	}
 	return out
+}
+
+// noKey tells readers that what was taken cannot be given in the file, so that nobody
+// looks for how; not where the reason names a key that can.
+func noKey(a loads.Assumption) string {
+	given, _, _ := strings.Cut(a.Why, " is not given")
+	if subject, _, _ := strings.Cut(a.Subject, " of "); inventory.HasKey(subject) || inventory.HasKey(given) {
+		return ""
+	}
+	return "; the file has no key for it"
 }
 
 // source prints a cite, and how the value was checked where the cite does not
