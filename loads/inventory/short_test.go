@@ -154,3 +154,36 @@ func TestALongListIsReadShort(t *testing.T) {
 	require.Contains(t, problems[0].Says, "written twice")
 	require.Equal(t, 8+5*3*fewest, problems[0].At.Line)
 }
+
+// What a table has outside its own lines is not taken for what repeats it, nor lost.
+func TestWhatATableHasElsewhereIsItsOwn(t *testing.T) {
+	text := listedSite
+	for _, n := range []string{"a-1", "a-2", "a-3"} {
+		text += "[fixtures." + n + "]\n" + oneUnit + "\n"
+	}
+	for _, c := range []struct {
+		why, text string
+		short     bool
+		want      []string
+	}{
+		{"nothing else", "", true, []string{"a-1 to a-3"}},
+		{"a table in the first", "[fixtures.a-1.link]\nrating = \"10 A\"\n", false, []string{"a-1", "a-2 and 1 alike"}},
+		{"a table in one that repeats it", "[fixtures.a-2.link]\nrating = \"10 A\"\n", false, []string{"a-1 and 1 alike", "a-2"}},
+	} {
+		src := []byte(text + c.text)
+		s, ok := shorten(src)
+		require.True(t, ok, c.why)
+		require.Equal(t, c.short, readShort("x.toml", s, func(string) Vocabulary { return testWords() }) != nil, c.why)
+		whole, problems := read("x.toml", src, func(string) Vocabulary { return testWords() }, nil)
+		require.Empty(t, problems, c.why)
+		require.Equal(t, c.want, names(whole), c.why)
+	}
+}
+
+func names(inv *Inventory) []string {
+	var out []string
+	for _, i := range inv.Items {
+		out = append(out, i.Name)
+	}
+	return out
+}
