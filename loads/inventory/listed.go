@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"fmt"
+	"hash/maphash"
 	"reflect"
 	"slices"
 	"sort"
@@ -20,35 +21,42 @@ import (
 // else calls by name stay by themselves: those of a file with circuits, which feed
 // items by name, those to be spread, and members of an interlock.
 func (inv *Inventory) gather() {
+	named := map[string]bool{}
+	for _, name := range inv.Plan.Spread {
+		named[name] = true
+	}
 	out := make([]Item, 0, len(inv.Items))
-	like := map[likeness][]int{} // where in out
+	like := map[uint64][]int{} // where in out, by hash
+	seed := maphash.MakeSeed()
 	for _, item := range inv.Items {
 		names := item.Listed
 		if len(names) == 0 {
 			names = []string{item.Name}
 		}
-		item.Listed = nil
+		item.Name, item.Listed = "", nil
+		joins := item.Table == Fixtures && item.Count == 1 && item.Interlock == "" && len(inv.Circuits) == 0
 		joining := make([]string, 0, len(names))
 		for _, name := range names {
-			if inv.joins(item, name) {
+			if joins && !named[name] {
 				joining = append(joining, name)
 				continue
 			}
-			item.Name = name
-			out = append(out, item)
+			alone := item
+			alone.Name = name
+			out = append(out, alone)
 		}
 		if len(joining) == 0 {
 			continue
 		}
-		k := item.likeness()
-		at := slices.IndexFunc(like[k], func(i int) bool { return sameButName(item, out[i]) })
+		h := hashOf(seed, item)
+		at := slices.IndexFunc(like[h], func(i int) bool { return sameButName(item, out[i]) })
 		if at < 0 {
-			like[k] = append(like[k], len(out))
+			like[h] = append(like[h], len(out))
 			item.Listed = joining
 			out = append(out, item)
 			continue
 		}
-		first := &out[like[k][at]]
+		first := &out[like[h][at]]
 		first.Listed = append(first.Listed, joining...)
 	}
 	taken := make(map[string]bool, len(out))
@@ -64,11 +72,6 @@ func (inv *Inventory) gather() {
 	}
 	natural(inv.Items, func(i *Item) string { return i.Name })
 	inv.Items = slices.Clip(inv.Items)
-}
-
-// joins reports whether the item, under one of its names, may be one of several alike.
-func (inv *Inventory) joins(i Item, name string) bool {
-	return i.Table == Fixtures && i.Count == 1 && i.Interlock == "" && len(inv.Circuits) == 0 && !slices.Contains(inv.Plan.Spread, name)
 }
 
 // called gives an item that joins several its name and count; one of which there is
@@ -92,22 +95,41 @@ func (i Item) called(taken map[string]bool) []Item {
 	return i.Each()
 }
 
-// likeness is what is compared first of two items: few that differ are of one likeness.
-type likeness struct {
-	room, panel, controller string
-	power                   units.Known[units.Power]
-	current                 units.Known[units.Current]
-	factor, level           units.Known[units.Ratio]
-	drivers                 units.Known[int]
-}
-
-func (i Item) likeness() likeness {
-	return likeness{i.Room, i.Panel, i.Controller, i.Power, i.Current, i.PowerFactor, i.Level, i.Drivers}
-}
-
 func sameButName(a, b Item) bool {
 	a.Name, b.Name, a.Listed, b.Listed = "", "", nil, nil
 	return reflect.DeepEqual(a, b)
+}
+
+// hashOf is equal for equal items.
+func hashOf(seed maphash.Seed, i Item) uint64 {
+	var h maphash.Hash
+	h.SetSeed(seed)
+	hash(&h, reflect.ValueOf(i))
+	return h.Sum64()
+}
+
+func hash(h *maphash.Hash, v reflect.Value) {
+	switch v.Kind() {
+	case reflect.Struct:
+		for i := range v.NumField() {
+			hash(h, v.Field(i))
+		}
+	case reflect.Slice:
+		maphash.WriteComparable(h, v.Len())
+		for i := range v.Len() {
+			hash(h, v.Index(i))
+		}
+	case reflect.String:
+		maphash.WriteComparable(h, v.String())
+	case reflect.Bool:
+		maphash.WriteComparable(h, v.Bool())
+	case reflect.Int:
+		maphash.WriteComparable(h, v.Int())
+	case reflect.Float64:
+		maphash.WriteComparable(h, v.Float())
+	default:
+		panic("inventory: an item has a field of kind " + v.Kind().String()) // our own slip: it would be taken for equal
+	}
 }
 
 // Each returns the items as the file has them: the item itself, or one of each unit that

@@ -91,7 +91,7 @@ func unnamed(t require.TestingT, out string) map[string]any {
 	require.NoError(t, json.Unmarshal([]byte(out), &d))
 	var all map[string]any
 	require.NoError(t, json.Unmarshal([]byte(out), &all))
-	for _, k := range []string{"findings", "assumptions", "proofs", "verdict", "scarce"} {
+	for _, k := range []string{"findings", "assumptions", "proofs", "verdict", "scarce", "listed"} {
 		delete(all, k)
 	}
 	for i, c := range d.Circuits {
@@ -113,7 +113,7 @@ func unnamed(t require.TestingT, out string) map[string]any {
 	}
 	for i := range d.VoltageChoices {
 		c := &d.VoltageChoices[i]
-		c.Item, c.Items = numbered.ReplaceAllString(c.Item, ""), nil
+		c.Item = numbered.ReplaceAllString(c.Item, "")
 	}
 	all["unfed"], all["voltage_choices"] = unfed, d.VoltageChoices
 	return all

@@ -34,7 +34,7 @@ func NewPlan(r Results) Plan {
 	d := Plan{
 		Schema: PlanSchema, Site: r.Plan.Site, Code: r.Profile.Name, CodeTitle: r.Profile.Title, GroundCalled: r.Profile.Wires.GroundCalled, Use: string(r.Plan.Use), AsBuilt: r.AsBuilt,
 		Circuits: []Circuit{}, Panels: []Panel{}, Heat: rooms(r.Heat), Day: planDay(r.Day), VoltageChoices: []VoltageChoice{}, Unfed: []Unfed{},
-		Findings: []Finding{}, Assumptions: assumptions(allAssumed(r)), Verdict: NewVerdict(r.Findings, r.Profile), Checked: checked(r.Profile), listed: listedItems(r),
+		Findings: []Finding{}, Assumptions: assumptions(allAssumed(r)), Verdict: NewVerdict(r.Findings, r.Profile), Checked: checked(r.Profile), Listed: listedItems(r),
 	}
 	legs := map[string][]string{}
 	for _, p := range r.Plan.Panels {

@@ -8,7 +8,6 @@ type Finding struct {
 	Verdict  string   `json:"verdict" jsonschema:"enum=broken,enum=cannot tell"`
 	Clause   string   `json:"clause"`
 	Subject  string   `json:"subject" jsonschema_description:"key path in the inventory"`
-	Subjects []string `json:"subjects,omitempty" jsonschema_description:"the same of every fixture meant, where the file lists alike ones one by one"`
 	Message  string   `json:"message"`
 	Remedy   string   `json:"remedy"`
 	Actual   *float64 `json:"actual,omitempty"`
@@ -21,11 +20,10 @@ type Finding struct {
 
 // Assumption is a value that the file does not give.
 type Assumption struct {
-	Subject  string   `json:"subject"`
-	Subjects []string `json:"subjects,omitempty" jsonschema_description:"the same of every fixture meant, where the file lists alike ones one by one"`
-	Value    string   `json:"value"`
-	Why      string   `json:"why"`
-	Source   string   `json:"source"`
+	Subject string `json:"subject"`
+	Value   string `json:"value"`
+	Why     string `json:"why"`
+	Source  string `json:"source"`
 }
 
 // Verdict counts the findings. ExitStatus is what the command ends with.

@@ -27,10 +27,9 @@ type Plan struct {
 	Compare        []Comparison    `json:"compare,omitzero" jsonschema_description:"the same units at every voltage that they accept; only where it was asked for"`
 	Findings       []Finding       `json:"findings"`
 	Assumptions    []Assumption    `json:"assumptions"`
+	Listed         []Listed        `json:"listed,omitempty" jsonschema_description:"alike fixtures that the file lists one by one; what is said of the first of them is said of all, but for the loads of circuits, which name each"`
 	Verdict        Verdict         `json:"verdict"`
 	Checked        Checked         `json:"checked"`
-
-	listed []listedItem
 }
 
 // Circuit is a branch circuit. Amperes are per pole at its voltage, in the
@@ -241,7 +240,6 @@ type BoundedVA struct {
 // VoltageChoice is what an item would take at each voltage on offer.
 type VoltageChoice struct {
 	Item        string          `json:"item"`
-	Items       []string        `json:"items,omitempty" jsonschema_description:"all fixtures meant, where the file lists alike ones one by one"`
 	ChosenVolts float64         `json:"chosen_volts"`
 	Options     []VoltageOption `json:"options"`
 }

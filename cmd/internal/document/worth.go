@@ -75,7 +75,6 @@ type ProofLimit struct {
 // Comparison is what the units of an item would take at each voltage.
 type Comparison struct {
 	Item    string           `json:"item"`
-	Items   []string         `json:"items,omitempty" jsonschema_description:"all fixtures meant, where the file lists alike ones one by one"`
 	Options []ComparedOption `json:"options"`
 }
 

@@ -1,56 +1,98 @@
 package document
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 )
 
-// listedItem is an item whose units the file lists one by one.
-type listedItem struct {
-	name, table string
-	units       []string
-	place       func(path string) int // the line that it stands on
+// Listed is fixtures that are alike and that the file lists one by one. Readers are
+// shown them as one item.
+type Listed struct {
+	Item  string   `json:"item" jsonschema_description:"the first of them"`
+	Items []string `json:"items" jsonschema_description:"all of them"`
+
+	name, path string
+	line       func(path string) int
 }
 
-func listedItems(r Results) []listedItem {
-	var out []listedItem
+func listedItems(r Results) []Listed {
+	var out []Listed
 	for _, l := range r.Set.Loads {
-		if len(l.Item.Listed) > 0 {
-			out = append(out, listedItem{l.Name, l.Item.Table, l.Item.Listed, r.Inventory.Line})
+		if all := l.Item.Listed; len(all) > 0 {
+			out = append(out, Listed{Item: all[0], Items: all, name: l.Name, path: l.Path, line: r.Inventory.Line})
 		}
 	}
 	return out
 }
 
-// Written is the plan as the contract writes it. What is shown to readers as units of
-// one item stands under the names that the file has: a load of a circuit for each of
-// them, and paths that lead to a key.
+// Written is the plan as the contract writes it, in which every name and path is one
+// of the file's: what is shown to readers of an item listed one by one stands under its
+// first unit, and what no circuit feeds under the name of each.
 func (d Plan) Written() any {
-	if len(d.listed) == 0 {
+	if len(d.Listed) == 0 {
 		return d
 	}
+	first := map[string]string{} // by name, and by path
+	for _, l := range d.Listed {
+		table, _, _ := strings.Cut(l.path, ".")
+		first[l.name], first[l.path] = l.Item, table+"."+l.Item
+	}
+	item := func(name *string) { *name = cmp.Or(first[*name], *name) }
 	d.Unfed = d.unfedOneByOne()
-	d.Findings = slices.Clone(d.Findings)
+	d.Findings, d.Assumptions = slices.Clone(d.Findings), slices.Clone(d.Assumptions)
 	for i := range d.Findings {
-		f := &d.Findings[i]
-		f.Subject, f.Subjects = d.paths(f.Subject)
+		d.Findings[i].Subject = underFirst(first, d.Findings[i].Subject)
 	}
-	d.Assumptions = slices.Clone(d.Assumptions)
 	for i := range d.Assumptions {
-		a := &d.Assumptions[i]
-		a.Subject, a.Subjects = d.paths(a.Subject)
+		d.Assumptions[i].Subject = underFirst(first, d.Assumptions[i].Subject)
 	}
-	d.VoltageChoices = slices.Clone(d.VoltageChoices)
+	d.VoltageChoices, d.Compare = slices.Clone(d.VoltageChoices), slices.Clone(d.Compare)
 	for i := range d.VoltageChoices {
-		c := &d.VoltageChoices[i]
-		c.Item, c.Items = d.items(c.Item)
+		item(&d.VoltageChoices[i].Item)
 	}
-	d.Compare = slices.Clone(d.Compare)
 	for i := range d.Compare {
-		c := &d.Compare[i]
-		c.Item, c.Items = d.items(c.Item)
+		item(&d.Compare[i].Item)
+	}
+	d.Proofs = slices.Clone(d.Proofs)
+	for i := range d.Proofs {
+		d.Proofs[i].rename(item)
 	}
 	return d
+}
+
+// rename changes the items of a proof, of which the lists are made anew.
+func (p *Proof) rename(item func(name *string)) {
+	p.Choices = slices.Clone(p.Choices)
+	for i := range p.Choices {
+		c := &p.Choices[i]
+		c.Parts = slices.Clone(c.Parts)
+		for k := range c.Parts {
+			x := &c.Parts[k]
+			x.Items, x.Circuits = slices.Clone(x.Items), slices.Clone(x.Circuits)
+			for n := range x.Items {
+				item(&x.Items[n].Item)
+			}
+			for n := range x.Circuits {
+				x.Circuits[n].Most = slices.Clone(x.Circuits[n].Most)
+				for m := range x.Circuits[n].Most {
+					item(&x.Circuits[n].Most[m].Item)
+				}
+			}
+		}
+	}
+}
+
+// underFirst is a path with the first unit in the place of all.
+func underFirst(first map[string]string, path string) string {
+	for i := 0; i <= len(path); i++ {
+		if i == len(path) || path[i] == '.' || path[i] == '[' {
+			if f, ok := first[path[:i]]; ok {
+				return f + path[i:]
+			}
+		}
+	}
+	return path
 }
 
 // Written is the circuit as the contract writes it; by itself, since all of them may be
@@ -125,46 +167,23 @@ func (d Plan) unfedOneByOne() []Unfed {
 			}
 		}
 	}
+	listed := map[string]Listed{}
+	for _, l := range d.Listed {
+		listed[l.name] = l
+	}
 	for _, u := range d.Unfed {
-		at := slices.IndexFunc(d.listed, func(l listedItem) bool { return l.name == u.Item })
-		if at < 0 {
+		l, is := listed[u.Item]
+		if !is {
 			out = append(out, u)
-			continue
 		}
-		l := d.listed[at]
-		for _, name := range l.units {
+		table, _, _ := strings.Cut(l.path, ".")
+		for _, name := range l.Items {
 			if !fed[name] && u.Count > 0 {
 				fed[name] = true
-				out = append(out, Unfed{Item: name, Count: 1, Reason: u.Reason, Needs: u.Needs, Line: l.place(l.table + "." + name)})
+				out = append(out, Unfed{Item: name, Count: 1, Reason: u.Reason, Needs: u.Needs, Line: l.line(table + "." + name)})
 				u.Count--
 			}
 		}
 	}
 	return out
-}
-
-// paths returns the path of the first unit that a path is of, and those of all where
-// there are several.
-func (d Plan) paths(path string) (string, []string) {
-	for _, l := range d.listed {
-		rest, ok := strings.CutPrefix(path, l.table+"."+l.name)
-		if !ok || rest != "" && rest[0] != '.' && rest[0] != '[' {
-			continue
-		}
-		var all []string
-		for _, name := range l.units {
-			all = append(all, l.table+"."+name+rest)
-		}
-		return all[0], all
-	}
-	return path, nil
-}
-
-func (d Plan) items(name string) (string, []string) {
-	for _, l := range d.listed {
-		if l.name == name {
-			return l.units[0], l.units
-		}
-	}
-	return name, nil
 }
