@@ -3,6 +3,7 @@ package inventory
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -23,27 +24,89 @@ type Edit struct {
 // error means that the file is not TOML or that a path runs through something that
 // is not a table.
 func Rewrite(src []byte, edits []Edit) ([]byte, error) {
-	for _, e := range edits {
+	for len(edits) > 0 {
 		t, err := growTree(src)
 		if err != nil {
 			return nil, err
 		}
-		if e.Value == "" {
-			if src, err = t.without(e.Path); err != nil {
+		if n := t.newTables(edits); n > 0 {
+			if src, err = t.withTables(edits[:n]); err != nil {
 				return nil, err
 			}
+			edits = edits[n:]
 			continue
 		}
-		at, text, err := t.splice(e)
-		if err != nil {
+		if src, err = t.rewritten(edits[0]); err != nil {
 			return nil, err
 		}
-		out := make([]byte, 0, len(src)+len(text))
-		out = append(out, src[:at.start]...)
-		out = append(out, text...)
-		src = append(out, src[at.end:]...)
+		edits = edits[1:]
 	}
 	return src, nil
+}
+
+// rewritten is the file with one key set.
+func (t *tree) rewritten(e Edit) ([]byte, error) {
+	if e.Value == "" {
+		return t.without(e.Path)
+	}
+	at, text, err := t.splice(e)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]byte, 0, len(t.src)+len(text))
+	out = append(out, t.src[:at.start]...)
+	out = append(out, text...)
+	return append(out, t.src[at.end:]...), nil
+}
+
+// newTables is how many edits, from the first, fill tables that the file does not have,
+// one table after the other. They can be written without looking through the file anew
+// for each key.
+func (t *tree) newTables(edits []Edit) int {
+	done := map[string]bool{}
+	last := ""
+	for i, e := range edits {
+		if len(e.Path) < 3 || e.Value == "" {
+			return i
+		}
+		above := t.root.kid(e.Path[0])
+		if above != nil && (above.header || above.list || above.opened || above.kid(e.Path[1]) != nil) {
+			return i
+		}
+		table := bareKey(e.Path[0]) + "." + bareKey(e.Path[1])
+		if table != last && done[table] {
+			return i
+		}
+		done[table], last = true, table
+	}
+	return len(edits)
+}
+
+// withTables is the file with new tables at its end, each made as a file of its own.
+func (t *tree) withTables(edits []Edit) ([]byte, error) {
+	out, line := slices.Clone(t.src), t.lineEnd()
+	if len(out) > 0 && out[len(out)-1] != '\n' {
+		out = append(out, line...)
+	}
+	for len(edits) > 0 {
+		n := 1
+		for n < len(edits) && slices.Equal(edits[n].Path[:2], edits[0].Path[:2]) {
+			n++
+		}
+		table := []byte(line)
+		for _, e := range edits[:n] {
+			own, err := growTree(table)
+			if err != nil {
+				return nil, err
+			}
+			if table, err = own.rewritten(e); err != nil {
+				return nil, err
+			}
+		}
+		out = append(out, table[len(line):]...)
+		edits = edits[n:]
+	}
+	return out, nil
 }
 
 // splice finds the stretch of the file that an edit replaces and its new text.

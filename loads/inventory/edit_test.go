@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 const edited = `# an invented site
@@ -91,4 +92,38 @@ func TestRewriteKeepsTheLineEndsOfTheFile(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, strings.ReplaceAll(string(want), "\n", "\r\n"), string(got))
 	}
+}
+
+// Many edits at once give what they give one after the other.
+func TestManyEditsAreOneAfterTheOther(t *testing.T) {
+	starter := string(Starter())
+	texts := []string{"", "# empty", starter, strings.TrimRight(starter, "\n"), strings.ReplaceAll(starter, "\n", "\r\n"),
+		starter + "\n[circuits]\nLP1-1 = { panel = \"LP1\" }\n", "circuits = {}\n" + starter, starter + "\n[[circuits]]\npanel = \"LP1\"\n",
+		starter + "\n[circuits.LP1-1]\npanel = \"LP1\"\n", "circuits.LP1-2.panel = \"LP1\"\n" + starter}
+	rapid.Check(t, func(t *rapid.T) {
+		src := []byte(rapid.SampledFrom(texts).Draw(t, "file"))
+		var edits []Edit
+		for range rapid.IntRange(1, 12).Draw(t, "edits") {
+			e := Edit{Path: []string{rapid.SampledFrom([]string{"circuits", "circuits", "panels", "site"}).Draw(t, "table"),
+				rapid.SampledFrom([]string{"LP1-1", "LP1-1", "LP1-2", "a b"}).Draw(t, "name"), rapid.SampledFrom([]string{"breaker", "spaces", "feeds"}).Draw(t, "key")}, Value: `"x"`}
+			if e.Path[2] == "feeds" {
+				e.Path, e.Value = append(e.Path, rapid.SampledFrom([]string{"bar", "fan"}).Draw(t, "item")), "1"
+			}
+			if rapid.IntRange(0, 9).Draw(t, "take out") == 5 {
+				e.Value = ""
+			}
+			edits = append(edits, e)
+		}
+		want, failed := src, error(nil)
+		for i := range edits {
+			if want, failed = Rewrite(want, edits[i:i+1]); failed != nil {
+				break
+			}
+		}
+		got, err := Rewrite(src, edits)
+		require.Equal(t, failed == nil, err == nil, "%v %v", failed, err)
+		if err == nil {
+			require.Equal(t, string(want), string(got))
+		}
+	})
 }
