@@ -108,6 +108,7 @@ type adder struct {
 	r     Request
 	base  circuits.Plan
 	basis map[string]bool // violations that are there already
+	pl    *planner        // works circuits out; nil: each with one of its own
 
 	candidates []candidate
 	panelSays  *codes.Finding // why a panel or feeder refused, where one did
@@ -164,15 +165,28 @@ func (a *adder) unfit(c circuits.Circuit) string {
 // circuit takes with no violation on it, and the finding that stops one more.
 // Limits only tighten as units are added, so the first refusal is the last.
 func (a *adder) most(c circuits.Circuit, l loads.Load, wish int) (int, *codes.Finding) {
+	return a.mostFrom(c, l, wish, a.objection(c, l, 0))
+}
+
+// mostFrom is most where stop is what is said of the circuit as it is.
+func (a *adder) mostFrom(c circuits.Circuit, l loads.Load, wish int, stop *codes.Finding) (int, *codes.Finding) {
 	low, high := 0, 1 // low fits, high does not or is not known
-	stop := a.objection(c, l, 0)
 	if stop != nil {
 		if more := a.objection(c, l, 1); more != nil {
 			stop = more // how short it is with one more
 		}
 		return 0, stop
 	}
-	for ; high <= wish; high *= 2 {
+	if d, _ := l.Forced(c.Supply); d.Amps > 0 { // what is free of the breaker tells where to begin
+		if n := int(min(c.Free/d.Amps, units.Current(wish))); n > 1 {
+			if stop = a.objection(c, l, n); stop == nil {
+				low, high = n, n+1
+			} else {
+				high = n
+			}
+		}
+	}
+	for ; stop == nil && high <= wish; high *= 2 {
 		if stop = a.objection(c, l, high); stop != nil {
 			break
 		}
@@ -215,7 +229,10 @@ func (a *adder) objection(c circuits.Circuit, l loads.Load, n int) *codes.Findin
 // with returns a copy of a circuit that feeds n more units of a load; n may be
 // negative.
 func (a *adder) with(c circuits.Circuit, l loads.Load, n int) (circuits.Circuit, error) {
-	pl := newPlanner(a.inv, a.set, a.p)
+	pl := a.pl
+	if pl == nil {
+		pl = newPlanner(a.inv, a.set, a.p)
+	}
 	c = pl.changed(c, l, n)
 	pl.settle(&c)
 	return c, pl.wire(&c)

@@ -10,7 +10,6 @@ import (
 	"branchwork/circuits/judge"
 	"branchwork/codes"
 	"branchwork/loads"
-	"branchwork/loads/inventory"
 	"branchwork/loads/units"
 )
 
@@ -228,38 +227,4 @@ func (a *adder) newCircuits(short int, after circuits.Plan) ([]circuits.Circuit,
 		return nil, f, nil
 	}
 	return out, nil, nil
-}
-
-// Room is how many more units of an item a circuit would take, and what stops
-// the next.
-type Room struct {
-	Circuit, Item string
-	More          int
-	Rule          string
-	Reason        string
-}
-
-// mostAsked is how many units a circuit is asked for when its room is told.
-const mostAsked = 999
-
-// Rooms tells for every circuit of a site as built how many more of each item in
-// the file would fit by the rules of the circuit; panels are not asked. Items
-// that a circuit cannot serve at all are left out.
-func Rooms(inv *inventory.Inventory, set loads.Set, p *codes.Profile, built circuits.Plan) []Room {
-	var out []Room
-	for _, c := range built.Circuits {
-		for _, l := range set.Loads {
-			a := &adder{inv: inv, set: set, p: p, load: l, base: built}
-			if a.unfit(c) != "" {
-				continue
-			}
-			n, stop := a.most(c, l, mostAsked)
-			r := Room{Circuit: c.Name, Item: l.Name, More: n}
-			if stop != nil {
-				r.Rule, r.Reason = stop.Rule, stop.Message
-			}
-			out = append(out, r)
-		}
-	}
-	return out
 }

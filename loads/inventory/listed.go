@@ -95,6 +95,29 @@ func (i Item) called(taken map[string]bool) []Item {
 	return i.Each()
 }
 
+// FirstAlike tells for each of n items which of them is the first that is alike but for its
+// name. Members of an interlock are not alike: each may be a member of its own.
+func FirstAlike(n int, item func(i int) *Item) []int {
+	out := make([]int, n)
+	like := map[uint64][]int{}
+	seed := maphash.MakeSeed()
+	for i := range out {
+		out[i] = i
+		x := *item(i)
+		if x.Interlock != "" {
+			continue
+		}
+		x.Name, x.Listed = "", nil
+		h := hashOf(seed, x)
+		if at := slices.IndexFunc(like[h], func(k int) bool { return sameButName(x, *item(k)) }); at >= 0 {
+			out[i] = like[h][at]
+			continue
+		}
+		like[h] = append(like[h], i)
+	}
+	return out
+}
+
 func sameButName(a, b Item) bool {
 	a.Name, b.Name, a.Listed, b.Listed = "", "", nil, nil
 	return reflect.DeepEqual(a, b)
