@@ -77,6 +77,7 @@ func TestALargeListIsPlannedAsACount(t *testing.T) {
 		name := regexp.MustCompile(`(strip-\d+-r\d+)-(\d+)`)
 		out := name.ReplaceAllString(answered(t, string(list.toml()), "plan", "-", "--json"), "${1}-unit$2")
 		require.Equal(t, unnamed(t, answered(t, string(one.toml()), "plan", "-", "--json")), unnamed(t, out))
+		require.Equal(t, 2, strings.Count(out, `"strip-1-r1-unit2"`), "on its circuit and among those listed; told no oftener the answer stays as long as the list")
 	}
 }
 
