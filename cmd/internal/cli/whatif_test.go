@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"fmt"
 	"net/url"
 	"os"
 	"path/filepath"
@@ -354,4 +355,29 @@ func FuzzWish(f *testing.F) {
 			require.True(t, d.percent >= 0 && d.percent <= 100 && d.room != "")
 		}
 	})
+}
+
+// Fixtures that the file lists one by one are asked for by the names that it has.
+func TestWhatIfOfAListGoesByItsNames(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("[site]\nname = \"Invented bay\"\nuse = \"commercial\"\n[panels.LP1]\nsystem = \"120/240 V 1ph\"\nmain = \"100 A\"\nspaces = 24\n[rooms.r1]\npanel = \"LP1\"\nlights = \"06:00-18:00\"\nrun = \"40 ft\"\n")
+	for i := range 12 {
+		fmt.Fprintf(&b, "[fixtures.bar-%d]\nroom = \"r1\"\ncount = 1\npower = \"640 W\"\nvoltage = \"240 V\"\n", i+1)
+	}
+	w := asking(t, b.String())
+	require.Len(t, w.about.Items, 12)
+	require.Equal(t, "bar-12", w.about.Items[11].Name)
+	require.Len(t, w.before.Set.Loads, 1)
+
+	dimmed := w.of(t, "dim r1 50")
+	require.Equal(t, []string{"fixtures of room r1 at 50 %"}, dimmed.Asked)
+	require.Empty(t, dimmed.Change.Changes, "circuits are sized on what is not dimmed")
+	fewer := w.of(t, "remove 1 bar-3", "remove 1 bar-5")
+	require.Equal(t, []string{"1 x bar-3 fewer", "1 x bar-5 fewer"}, fewer.Asked)
+	_, err := w.asked(t.Context(), strip("remove 2 bar-3"))
+	require.ErrorContains(t, err, "there are 1")
+	_, err = w.asked(t.Context(), strip("remove 1 bar-99"))
+	require.ErrorContains(t, err, `no item "bar-99"`)
+	more := w.of(t, "add 2 bar-7")
+	require.Equal(t, []string{"2 x bar-7 more"}, more.Asked)
 }
