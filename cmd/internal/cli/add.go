@@ -29,8 +29,7 @@ type addOptions struct {
 func newAdd(s *streams) *cobra.Command {
 	o := &addOptions{}
 	cmd := &cobra.Command{
-		Use:   "add FILE [ITEM]",
-		Short: "can more of an item go on what is built, where, and what would it take if not",
+		Use: "add FILE [ITEM]",
 		Long: "add asks every circuit in the file, by every rule and in every state of the day, for room for more units of\n" +
 			"an item. It answers yes with where, or no with how short each circuit is and the least thing that would make\n" +
 			"it possible. Nothing that is wired is changed, and a larger breaker is never the answer.\n\n" +

@@ -27,8 +27,7 @@ type ampsOptions struct {
 func newAmps(s *streams) *cobra.Command {
 	o := &ampsOptions{}
 	cmd := &cobra.Command{
-		Use:   "amps POWER",
-		Short: "one load without a file: amps at each voltage, how many fit on a breaker, heat",
+		Use: "amps POWER",
 		Long: "amps works out the current of one load at the usual voltages, how many whole units a 15, 20 or 30 A\n" +
 			"breaker carries as continuous load, and the heat it becomes.\n\n" +
 			"POWER is \"640 W\", \"650 VA\", \"1.5 hp\", or a current with the voltage it was read at:\n" +

@@ -17,8 +17,7 @@ type checkOptions struct {
 func newCheck(s *streams) *cobra.Command {
 	o := &checkOptions{}
 	cmd := &cobra.Command{
-		Use:   "check FILE",
-		Short: "judge the circuits written in a file as they are",
+		Use: "check FILE",
 		Long: "check decides nothing: it judges the circuits that the file describes, in every state of the day, and says\n" +
 			"how many more of each item each would still take and what stops the next. What a clamp meter showed stands\n" +
 			"beside what the loads explain, and the larger of the two is judged.\n\n" +

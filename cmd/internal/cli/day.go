@@ -31,8 +31,7 @@ type dayOptions struct {
 func newDay(s *streams) *cobra.Command {
 	o := &dayOptions{}
 	cmd := &cobra.Command{
-		Use:   "day [FILE]",
-		Short: "24 hours: power, amperes by leg, heat, energy and what it costs",
+		Use: "day [FILE]",
 		Long: "day works out the 24 hours of a site: kW and kVA, amperes on each leg of each panel, heat of each room, energy of\n" +
 			"a day and a month, and its cost by the tariff in the file.\n\n" +
 			"--stagger chooses when each photoperiod begins, its hours kept, so that the peak demand is least, or with --cost\n" +

@@ -17,8 +17,7 @@ type diffOptions struct {
 func newDiff(s *streams) *cobra.Command {
 	o := &diffOptions{}
 	cmd := &cobra.Command{
-		Use:   "diff OLD NEW",
-		Short: "the change order between two inventories: circuits added, changed and freed",
+		Use: "diff OLD NEW",
 		Long: "diff plans both inventories and lists what an electrician has to do to come from the one to the other:\n" +
 			"circuits and feeders added, changed and freed, with breaker, conductor and spaces, what must be switched off\n" +
 			"and what goes dark with it. Circuits in the same spaces of the same panel are the same circuit.\n\n" +

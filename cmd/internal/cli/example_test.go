@@ -17,7 +17,7 @@ import (
 // when they are run one after the other in an empty folder.
 func TestEveryExampleRuns(t *testing.T) {
 	t.Chdir(t.TempDir())
-	commands := newRoot(silent()).Commands()
+	commands := newRoot(silent(), every).Commands()
 	first := []string{"new", "plan", "add"} // they write what others read
 	order := func(c *cobra.Command) int {
 		if i := slices.Index(first, c.Name()); i >= 0 {

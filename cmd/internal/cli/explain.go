@@ -19,8 +19,7 @@ type explainOptions struct {
 func newExplain(s *streams) *cobra.Command {
 	o := &explainOptions{}
 	cmd := &cobra.Command{
-		Use:   "explain FILE [NAME]",
-		Short: "every figure of a circuit, a panel or a room, worked step by step",
+		Use: "explain FILE [NAME]",
 		Long: "explain prints the working that was recorded while the plan was made: formula, the numbers put in, the\n" +
 			"result, and the clause or source of each step.\n\n" +
 			"NAME is a circuit, a panel or a room; without one all are explained. FILE may be - for standard input.",

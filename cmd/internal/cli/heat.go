@@ -19,8 +19,7 @@ type heatOptions struct {
 func newHeat(s *streams) *cobra.Command {
 	o := &heatOptions{}
 	cmd := &cobra.Command{
-		Use:   "heat [FILE]",
-		Short: "the heat of each room, for the HVAC installer",
+		Use: "heat [FILE]",
 		Long: "heat works out what each room gives off, sensible and latent, with the lights on and off, and lays it out as the\n" +
 			"sheet that an HVAC installer asks for: what is in the room, what it is held at, the design cases,\n" +
 			"water, what the stated equipment covers, the power left for more, what was assumed and what is still to be\n" +

@@ -23,10 +23,9 @@ type listing struct {
 	one   func(p *codes.Profile, index int) (any, page.Page)
 }
 
-func (l *listing) command(s *streams, use, short, examples string) *cobra.Command {
+func (l *listing) command(s *streams, use, examples string) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     use,
-		Short:   short,
 		Example: examples,
 		Args:    cobra.MaximumNArgs(1),
 		ValidArgsFunction: completeName(func() []string {

@@ -19,8 +19,7 @@ var manualPages embed.FS
 
 func newManual(s *streams) *cobra.Command {
 	return &cobra.Command{
-		Use:   "manual DIR",
-		Short: "write the manual pages, one for each command",
+		Use: "manual DIR",
 		Long: "manual writes the pages of every command into a folder that is there, in the form that man reads; pages that are\n" +
 			"there already are replaced. The same program writes the same bytes: the pages bear the date of the source that\n" +
 			"it was built from, and none where that is not known.",

@@ -18,7 +18,7 @@ import (
 // TestTheManualIsThatOfTheCommands makes the page of every command and holds it
 // against the one that the program carries. BRANCHWORK_UPDATE=1 writes them anew.
 func TestTheManualIsThatOfTheCommands(t *testing.T) {
-	root := newRoot(newStreams(strings.NewReader(""), io.Discard, io.Discard))
+	root := newRoot(newStreams(strings.NewReader(""), io.Discard, io.Discard), every)
 	root.InitDefaultHelpFlag()
 	root.InitDefaultVersionFlag()
 	root.InitDefaultCompletionCmd()

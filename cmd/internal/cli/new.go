@@ -11,8 +11,7 @@ import (
 
 func newNew(s *streams) *cobra.Command {
 	return &cobra.Command{
-		Use:   "new [FILE]",
-		Short: "write a commented inventory to start from",
+		Use: "new [FILE]",
 		Long: "new writes a whole small inventory with every key explained. It plans as it stands.\n\n" +
 			"Without FILE it goes to the screen. A file that is already there is never replaced.",
 		Example: example(

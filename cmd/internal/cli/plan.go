@@ -29,8 +29,7 @@ type planOptions struct {
 func newPlan(s *streams) *cobra.Command {
 	o := &planOptions{}
 	cmd := &cobra.Command{
-		Use:   "plan [FILE]",
-		Short: "plan circuits, breakers, conductors and panels of a site",
+		Use: "plan [FILE]",
 		Long: "plan reads an inventory and decides its circuits, breakers, conductors and panel spaces, says what they\n" +
 			"carry, judges them by every rule of the code, and gives the heat of each room.\n\n" +
 			"FILE is an inventory, or - for standard input; without one the embedded demo is planned.",

@@ -91,7 +91,7 @@ func TestProgressEndsBeforeTheAnswer(t *testing.T) {
 		s.progress = &progress{w: io.Discard, width: 60, since: time.Now().Add(-time.Hour), shown: 1}
 		out := &atRest{t: t, args: args, p: s.progress}
 		s.out = out
-		root := newRoot(s)
+		root := newRoot(s, every)
 		root.SetArgs(args)
 		require.Less(t, s.status(root.Execute()), statusInput, "%v", args)
 		require.NotEmpty(t, out.String(), "%v", args)

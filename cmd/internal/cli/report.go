@@ -32,8 +32,7 @@ type reportOptions struct {
 func newReport(s *streams) *cobra.Command {
 	o := &reportOptions{}
 	cmd := &cobra.Command{
-		Use:   "report FILE -o PAGE.html",
-		Short: "the hand-over document for those who build, inspect, cool, connect and use",
+		Use: "report FILE -o PAGE.html",
 		Long: "report writes one page that stands alone: it needs no network and no script, and prints on Letter and A4.\n\n" +
 			"--part makes it for some of its readers only: " + strings.Join(document.Readers(), ", ") + ".\n" +
 			"The page carries the date of --date; no clock is asked.\n\n" +

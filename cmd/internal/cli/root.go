@@ -6,6 +6,7 @@ package cli
 import (
 	"io"
 	"runtime/debug"
+	"slices"
 
 	"github.com/spf13/cobra"
 )
@@ -18,7 +19,7 @@ func Run(args []string, in io.Reader, out, err io.Writer) (status int) {
 			status = s.panicked(p, debug.Stack())
 		}
 	}()
-	root := newRoot(s)
+	root := newRoot(s, func(name string) bool { return slices.Contains(args, name) })
 	root.SetArgs(args)
 	root.SetIn(in)
 	root.SetOut(out)
@@ -26,7 +27,38 @@ func Run(args []string, in io.Reader, out, err io.Writer) (status int) {
 	return s.status(root.Execute())
 }
 
-func newRoot(s *streams) *cobra.Command {
+// command is one of the program's, and what it is for in a line.
+type command struct {
+	name, short string
+	make        func(*streams) *cobra.Command
+}
+
+func commands() []command {
+	return []command{
+		{"plan", "plan circuits, breakers, conductors and panels of a site", newPlan},
+		{"check", "judge the circuits written in a file as they are", newCheck},
+		{"add", "can more of an item go on what is built, where, and what would it take if not", newAdd},
+		{"diff", "the change order between two inventories: circuits added, changed and freed", newDiff},
+		{"amps", "one load without a file: amps at each voltage, how many fit on a breaker, heat", newAmps},
+		{"explain", "every figure of a circuit, a panel or a room, worked step by step", newExplain},
+		{"heat", "the heat of each room, for the HVAC installer", newHeat},
+		{"day", "24 hours: power, amperes by leg, heat, energy and what it costs", newDay},
+		{"report", "the hand-over document for those who build, inspect, cool, connect and use", newReport},
+		{"view", "the report as a page that follows the file, with what-if questions", newView},
+		{"new", "write a commented inventory to start from", newNew},
+		{"tables", "the tables of a code profile, with where each value comes from; --evidence: how figures were verified", newTables},
+		{"rules", "the rules of a code profile, with clause, reason and remedies", newRules},
+		{"schema", "the JSON Schema of the inventory, or of an answer (default: plan)", newSchema},
+		{"manual", "write the manual pages, one for each command", newManual},
+	}
+}
+
+// every command is to be made.
+func every(string) bool { return true }
+
+// newRoot makes the commands that are asked for; the others stand in the list of
+// commands only, so that a start costs little.
+func newRoot(s *streams, asked func(name string) bool) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "branchwork",
 		Short: "plan the electrical loads, circuits and heat of grow rooms",
@@ -42,10 +74,14 @@ func newRoot(s *streams) *cobra.Command {
 	}
 	root.SetVersionTemplate("branchwork {{.Version}}\n")
 	root.SetFlagErrorFunc(wrongUse)
-	root.AddCommand(withUsage(
-		newPlan(s), newCheck(s), newAdd(s), newDiff(s), newAmps(s), newExplain(s), newHeat(s), newDay(s), newReport(s), newView(s), newNew(s),
-		newTables(s), newRules(s), newSchema(s), newManual(s),
-	)...)
+	for _, c := range commands() {
+		cmd := &cobra.Command{Use: c.name, Run: func(*cobra.Command, []string) { panic("a command that was not asked for runs") }}
+		if asked(c.name) {
+			cmd = withUsage(c.make(s))
+		}
+		cmd.Short = c.short
+		root.AddCommand(cmd)
+	}
 	return root
 }
 

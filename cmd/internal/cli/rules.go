@@ -21,7 +21,7 @@ func newRules(s *streams) *cobra.Command {
 			return d, page.OneRule(d)
 		},
 	}
-	return l.command(s, "rules [ID]", "the rules of a code profile, with clause, reason and remedies", example(
+	return l.command(s, "rules [ID]", example(
 		"branchwork rules", "every rule with its clause",
 		"branchwork rules continuous-load", "one of them, with why it exists",
 	))

@@ -18,8 +18,7 @@ func schemaNames() []string { return append(document.SchemaNames(), ofInventory)
 
 func newSchema(s *streams) *cobra.Command {
 	return &cobra.Command{
-		Use:   "schema [NAME]",
-		Short: "the JSON Schema of the inventory, or of an answer (default: plan)",
+		Use: "schema [NAME]",
 		Long: "schema inventory prints the JSON Schema, draft 7, of the inventory: an editor that reads it completes keys and\n" +
 			"words, shows what they mean and marks what cannot be right while the file is written.\n\n" +
 			"With any other NAME it prints the JSON Schema, draft 2020-12, of what that command prints with --json.\n\n" +

@@ -21,7 +21,7 @@ func newTables(s *streams) *cobra.Command {
 			return d, page.OneTable(d)
 		},
 	}
-	return l.withEvidence(s, l.command(s, "tables [NAME]", "the tables of a code profile, with where each value comes from; --evidence: how figures were verified", example(
+	return l.withEvidence(s, l.command(s, "tables [NAME]", example(
 		"branchwork tables", "which tables there are",
 		"branchwork tables ampacity --code nec-2020", "one of them, of another edition",
 		"branchwork tables --evidence", "how the figures of this program were verified",

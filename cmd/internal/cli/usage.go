@@ -12,18 +12,16 @@ import (
 )
 
 // withUsage lets a command that was given too much or too little say what it takes.
-func withUsage(list ...*cobra.Command) []*cobra.Command {
-	for _, c := range list {
-		if takes := c.Args; takes != nil {
-			c.Args = func(cmd *cobra.Command, args []string) error {
-				if err := takes(cmd, args); err != nil {
-					return hint(err, "write: %s", cmd.UseLine())
-				}
-				return nil
+func withUsage(c *cobra.Command) *cobra.Command {
+	if takes := c.Args; takes != nil {
+		c.Args = func(cmd *cobra.Command, args []string) error {
+			if err := takes(cmd, args); err != nil {
+				return hint(err, "write: %s", cmd.UseLine())
 			}
+			return nil
 		}
 	}
-	return list
+	return c
 }
 
 // wrongUse says of a flag that is not there which is near, and of one with a wrong

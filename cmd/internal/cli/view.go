@@ -31,8 +31,7 @@ type viewOptions struct {
 func newView(s *streams) *cobra.Command {
 	o := &viewOptions{}
 	cmd := &cobra.Command{
-		Use:   "view FILE",
-		Short: "the report as a page that follows the file, with what-if questions",
+		Use: "view FILE",
 		Long: "view serves the page of report to this machine, on 127.0.0.1 and a free port, and prints its address. The page\n" +
 			"shows the file anew each time it is saved, or what is wrong with it and where; mending it brings the page back.\n\n" +
 			"On the page units can be added or removed and rooms dimmed to see what would become of circuits, panels, heat\n" +
