@@ -66,12 +66,11 @@ func (inv *Inventory) gather() {
 			taken[name] = true
 		}
 	}
-	inv.Items = inv.Items[:0]
+	inv.Items = make([]Item, 0, len(out))
 	for _, item := range out {
 		inv.Items = append(inv.Items, item.called(taken)...)
 	}
 	natural(inv.Items, func(i *Item) string { return i.Name })
-	inv.Items = slices.Clip(inv.Items)
 }
 
 // called gives an item that joins several its name and count; one of which there is
