@@ -1,6 +1,9 @@
 package packing
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // Effort of evening out.
 const (
@@ -50,23 +53,26 @@ func (c *cell) evenOut(p *plan) []loaded {
 				same = append(same, &bins[i])
 			}
 		}
-		for range evenRounds {
-			if !slices.ContainsFunc(same, func(b *loaded) bool { return b.load != same[0].load }) {
-				break // as even as can be
-			}
-			slices.SortStableFunc(same, func(a, b *loaded) int {
-				return int(min(max(a.load-b.load, -1), 1))
-			})
-			moved := false
-			for i, j := 0, len(same)-1; i < j; i, j = i+1, j-1 {
-				moved = c.evenPair(same[i], same[j], true) || moved
-			}
-			if !moved {
-				break
-			}
-		}
+		c.level(same, true)
 	}
 	return bins
+}
+
+// level evens out the fullest and the emptiest bin, then the next, again and again.
+func (c *cell) level(bins []*loaded, hold bool) {
+	for range evenRounds {
+		if !slices.ContainsFunc(bins, func(b *loaded) bool { return b.load != bins[0].load }) {
+			return // as even as can be
+		}
+		slices.SortStableFunc(bins, func(a, b *loaded) int { return cmp.Compare(a.load, b.load) })
+		moved := false
+		for i, j := 0, len(bins)-1; i < j; i, j = i+1, j-1 {
+			moved = c.evenPair(bins[i], bins[j], hold) || moved
+		}
+		if !moved {
+			return
+		}
+	}
 }
 
 // evenPair moves or swaps items from the fuller bin to the other as long as

@@ -1,6 +1,9 @@
 package packing
 
-import "slices"
+import (
+	"container/heap"
+	"slices"
+)
 
 // spread divides everything evenly over as few bins as the bound of the width
 // allows, where one class alone can be opened: the largest item left goes into the
@@ -17,20 +20,25 @@ func (s *solver) spread(t *task) {
 	if n <= 1 || s.best.score[aimMissing] > 0 {
 		return
 	}
-	bins, store := make([]*loaded, n), make([]int, n*len(t.need))
+	bins, store := make(byLoad, n), make([]int, n*len(t.need))
 	for i := range bins {
-		bins[i] = &loaded{counts: store[i*len(t.need) : (i+1)*len(t.need)]}
+		bins[i] = place{&loaded{counts: store[i*len(t.need) : (i+1)*len(t.need)]}, i}
 	}
 	for lot, need := range t.need {
 		for range need {
-			b := slices.MinFunc(bins, func(a, b *loaded) int { return int(min(max(a.load-b.load, -1), 1)) })
-			b.counts[lot]++
-			b.load += class.uses[lot][0]
+			bins[0].counts[lot]++
+			bins[0].load += class.uses[lot][0]
+			heap.Fix(&bins, 0)
 		}
 	}
-	c.level(bins)
-	uses := make([]use, n)
+	slices.SortFunc(bins, func(a, b place) int { return a.order - b.order })
+	all := make([]*loaded, n)
 	for i, b := range bins {
+		all[i] = b.loaded
+	}
+	c.level(all, false)
+	uses := make([]use, n)
+	for i, b := range all {
 		items := b.entries(nil)
 		if !c.holds(0, items) {
 			return
@@ -40,16 +48,24 @@ func (s *solver) spread(t *task) {
 	s.offer(t, uses)
 }
 
-// level brings the loads of bins together whatever they may hold.
-func (c *cell) level(bins []*loaded) {
-	for range evenRounds {
-		slices.SortStableFunc(bins, func(a, b *loaded) int { return int(min(max(a.load-b.load, -1), 1)) })
-		moved := false
-		for i, j := 0, len(bins)-1; i < j; i, j = i+1, j-1 {
-			moved = c.evenPair(bins[i], bins[j], false) || moved
-		}
-		if !moved {
-			return
-		}
-	}
+// place is a bin with its number.
+type place struct {
+	*loaded
+	order int
+}
+
+// byLoad is a heap of bins, the emptiest first, of equals the first.
+type byLoad []place
+
+func (h byLoad) Len() int      { return len(h) }
+func (h byLoad) Swap(a, b int) { h[a], h[b] = h[b], h[a] }
+func (h byLoad) Less(a, b int) bool {
+	return h[a].load < h[b].load || h[a].load == h[b].load && h[a].order < h[b].order
+}
+func (h *byLoad) Push(x any) { *h = append(*h, x.(place)) }
+func (h *byLoad) Pop() any {
+	last := len(*h) - 1
+	x := (*h)[last]
+	*h = (*h)[:last]
+	return x
 }
