@@ -20,10 +20,11 @@ func Adopt(p Plan) []inventory.Edit {
 		feeds := map[string]int{}
 		for _, l := range c.Loads {
 			if !c.Existing || l.Added > 0 {
-				for _, name := range l.Names() {
+				names := l.Names()
+				for _, name := range names {
 					feeds[name] = 1
 				}
-				if l.Names() == nil {
+				if names == nil {
 					feeds[l.Item] = l.Count
 				}
 			}

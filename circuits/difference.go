@@ -3,6 +3,7 @@ package circuits
 import (
 	"fmt"
 	"slices"
+	"sort"
 	"strings"
 
 	"branchwork/loads/inventory"
@@ -200,13 +201,7 @@ func feeds(c Circuit) string {
 			parts = append(parts, part{l.Item, fmt.Sprintf("%d × %s", l.Count, l.Item)})
 		}
 	}
-	natural := func(a, b string) int {
-		if units.NaturalLess(a, b) {
-			return -1
-		}
-		return 1
-	}
-	slices.SortStableFunc(singles, natural)
+	sort.SliceStable(singles, func(i, j int) bool { return units.NaturalLess(singles[i], singles[j]) })
 	for _, run := range inventory.Runs(singles) {
 		if len(run) > 2 {
 			parts = append(parts, part{run[0], fmt.Sprintf("%d × %s", len(run), inventory.Listing(run))})
@@ -216,7 +211,7 @@ func feeds(c Circuit) string {
 			parts = append(parts, part{name, "1 × " + name})
 		}
 	}
-	slices.SortStableFunc(parts, func(a, b part) int { return natural(a.name, b.name) })
+	sort.SliceStable(parts, func(i, j int) bool { return units.NaturalLess(parts[i].name, parts[j].name) })
 	texts := make([]string, len(parts))
 	for i, p := range parts {
 		texts[i] = p.text
@@ -228,10 +223,8 @@ func feeds(c Circuit) string {
 // those that only one has.
 func feederChanges(before, after Plan, ground string) []Change {
 	find := func(p Plan, name string) *Feeder {
-		for i := range p.Panels {
-			if p.Panels[i].Name == name {
-				return p.Panels[i].Feeder
-			}
+		if x := p.panel(name); x != nil {
+			return x.Feeder
 		}
 		return nil
 	}

@@ -108,7 +108,7 @@ type adder struct {
 	r     Request
 	base  circuits.Plan
 	basis map[string]bool // violations that are there already
-	pl    *planner        // works circuits out; nil: each with one of its own
+	pl    *planner        // works out circuits as they would be; made when the first is
 
 	candidates []candidate
 	panelSays  *codes.Finding // why a panel or feeder refused, where one did
@@ -229,13 +229,12 @@ func (a *adder) objection(c circuits.Circuit, l loads.Load, n int) *codes.Findin
 // with returns a copy of a circuit that feeds n more units of a load; n may be
 // negative.
 func (a *adder) with(c circuits.Circuit, l loads.Load, n int) (circuits.Circuit, error) {
-	pl := a.pl
-	if pl == nil {
-		pl = newPlanner(a.inv, a.set, a.p)
+	if a.pl == nil {
+		a.pl = newPlanner(a.inv, a.set, a.p)
 	}
-	c = pl.changed(c, l, n)
-	pl.settle(&c)
-	return c, pl.wire(&c)
+	c = a.pl.changed(c, l, n)
+	a.pl.settle(&c)
+	return c, a.pl.wire(&c)
 }
 
 // changed returns a copy of a circuit with n more units of a load, not yet

@@ -27,9 +27,13 @@ const mostAsked = 999
 // the file would fit by the rules of the circuit; panels are not asked. Items
 // that a circuit cannot serve at all are left out.
 func Rooms(inv *inventory.Inventory, set loads.Set, p *codes.Profile, built circuits.Plan) []Room {
-	kinds := inventory.FirstAlike(len(set.Loads), func(i int) *inventory.Item { return set.Loads[i].Item })
+	items := make([]*inventory.Item, len(set.Loads))
+	for i, l := range set.Loads {
+		items[i] = l.Item
+	}
+	kinds := inventory.FirstAlike(items)
 	out := make([][]Room, len(built.Circuits))
-	abreast.Do(len(out), func(i int) { out[i] = roomOf(inv, set, p, built, built.Circuits[i], kinds) }, func(int) {})
+	abreast.Do(len(out), func(i int) { out[i] = (&adder{inv: inv, set: set, p: p, base: built}).roomOn(built.Circuits[i], kinds) }, func(int) {})
 	return slices.Concat(out...)
 }
 
@@ -39,13 +43,14 @@ type kindOn struct {
 	kind, count, first, every int
 }
 
-func roomOf(inv *inventory.Inventory, set loads.Set, p *codes.Profile, built circuits.Plan, c circuits.Circuit, kinds []int) []Room {
+// roomOn tells how many more of each item a circuit would take. kinds tells which
+// items are alike.
+func (a *adder) roomOn(c circuits.Circuit, kinds []int) []Room {
 	var out []Room
 	var before *codes.Finding
 	known := map[kindOn]Room{}
-	pl := newPlanner(inv, set, p)
-	for i, l := range set.Loads {
-		a := &adder{inv: inv, set: set, p: p, load: l, base: built, pl: pl}
+	for i, l := range a.set.Loads {
+		a.load = l
 		if a.unfit(c) != "" {
 			continue
 		}

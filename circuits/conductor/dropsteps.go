@@ -98,17 +98,14 @@ func (l ladder) moment(name, symbol string, i []complex128, part func(complex128
 
 // terms writes a moment load by load.
 func (l ladder) terms(symbol string, i []complex128, part func(complex128) float64) (formula string, in []steps.Input) {
-	var terms strings.Builder
+	terms := make([]string, 0, len(i))
 	in = make([]steps.Input, 0, 2*len(i))
 	for k := range i {
 		is, ds := fmt.Sprintf("%s%d", symbol, k+1), fmt.Sprintf("d%d", k+1)
-		if k > 0 {
-			terms.WriteString(" + ")
-		}
-		terms.WriteString(is + " · " + ds)
+		terms = append(terms, is+" · "+ds)
 		in = append(in, steps.In(is, part(i[k]), "A"), steps.In(ds, l.d[k], "ft"))
 	}
-	return terms.String(), in
+	return strings.Join(terms, " + "), in
 }
 
 // stretches writes a moment by loads alike that follow each other.

@@ -25,6 +25,7 @@ func Plan(inv *inventory.Inventory, set loads.Set, p *codes.Profile, plan circui
 	v := &verifier{inv: inv, set: set, p: p, plan: plan}
 	v.hours = hoursOf(set)
 	v.everyUnitOnce()
+	v.everyNameOnce()
 	v.spaces()
 	for _, c := range plan.Circuits {
 		v.circuit(c)
@@ -68,7 +69,6 @@ func (v *verifier) everyUnitOnce() {
 			placed[l.Item] += l.Count
 		}
 	}
-	v.everyNameOnce()
 	for _, u := range v.plan.Unfed {
 		placed[u.Item] += u.Count
 	}

@@ -206,12 +206,15 @@ func (t *tree) newTable(path []string, value string) (span, string, error) {
 
 // bareKey writes a key, in quotes where it needs them.
 func bareKey(s string) string {
-	if s == "" || strings.ContainsFunc(s, func(r rune) bool {
-		return !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' || r == '_')
-	}) {
+	if s == "" || strings.ContainsFunc(s, func(r rune) bool { return !bare(r) }) {
 		return Quote(s)
 	}
 	return s
+}
+
+// bare reports a character that a key may have without quotes.
+func bare(r rune) bool {
+	return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' || r == '_'
 }
 
 // Quote writes a TOML basic string.

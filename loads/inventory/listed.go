@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"hash/maphash"
 	"reflect"
-	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -26,8 +25,7 @@ func (inv *Inventory) gather() {
 		named[name] = true
 	}
 	out := make([]Item, 0, len(inv.Items))
-	like := map[uint64][]int{} // where in out, by hash
-	seed := maphash.MakeSeed()
+	seen := newAlikes(func(i int) *Item { return &out[i] })
 	for _, item := range inv.Items {
 		names := item.Listed
 		if len(names) == 0 {
@@ -48,16 +46,12 @@ func (inv *Inventory) gather() {
 		if len(joining) == 0 {
 			continue
 		}
-		h := hashOf(seed, item)
-		at := slices.IndexFunc(like[h], func(i int) bool { return sameButName(item, out[i]) })
-		if at < 0 {
-			like[h] = append(like[h], len(out))
-			item.Listed = joining
-			out = append(out, item)
+		if at := seen.first(&item, len(out)); at < len(out) {
+			out[at].Listed = append(out[at].Listed, joining...)
 			continue
 		}
-		first := &out[like[h][at]]
-		first.Listed = append(first.Listed, joining...)
+		item.Listed = joining
+		out = append(out, item)
 	}
 	taken := make(map[string]bool, len(out))
 	for _, i := range out {
@@ -77,59 +71,62 @@ func (inv *Inventory) gather() {
 // no other is as it was.
 func (i Item) called(taken map[string]bool) []Item {
 	list := i.Listed
-	i.Listed = nil
-	if len(list) == 0 {
-		return []Item{i}
-	}
 	sort.Slice(list, func(a, b int) bool { return units.NaturalLess(list[a], list[b]) })
-	i.Name = Listing(list)
-	if strings.Contains(i.Name, ", ") {
-		i.Name = fmt.Sprintf("%s and %d alike", list[0], len(list)-1)
+	name := Listing(list)
+	if strings.Contains(name, ", ") {
+		name = fmt.Sprintf("%s and %d alike", list[0], len(list)-1)
 	}
-	if len(list) > 1 && !taken[i.Name] {
-		i.Listed, i.Count = list, len(list)
-		return []Item{i}
+	if len(list) < 2 || taken[name] {
+		return i.Each()
 	}
-	i.Listed = list
-	return i.Each()
+	i.Name, i.Count = name, len(list)
+	return []Item{i}
 }
 
-// FirstAlike tells for each of n items which of them is the first that is alike but for its
-// name. Members of an interlock are not alike: each may be a member of its own.
-func FirstAlike(n int, item func(i int) *Item) []int {
-	out := make([]int, n)
-	like := map[uint64][]int{}
-	seed := maphash.MakeSeed()
-	for i := range out {
-		out[i] = i
-		x := *item(i)
-		if x.Interlock != "" {
-			continue
+// FirstAlike tells for each item which is the first that is alike but for its name.
+// Members of an interlock are not alike: each may be a member of its own.
+func FirstAlike(items []*Item) []int {
+	seen := newAlikes(func(i int) *Item { return items[i] })
+	out := make([]int, len(items))
+	for i, x := range items {
+		if out[i] = i; x.Interlock == "" {
+			out[i] = seen.first(x, i)
 		}
-		x.Name, x.Listed = "", nil
-		h := hashOf(seed, x)
-		if at := slices.IndexFunc(like[h], func(k int) bool { return sameButName(x, *item(k)) }); at >= 0 {
-			out[i] = like[h][at]
-			continue
-		}
-		like[h] = append(like[h], i)
 	}
 	return out
 }
 
-func sameButName(a, b Item) bool {
-	a.Name, b.Name, a.Listed, b.Listed = "", "", nil, nil
-	return reflect.DeepEqual(a, b)
+// alikes finds items that are alike but for their names.
+type alikes struct {
+	item   func(i int) *Item
+	byHash map[uint64][]int // the first of each sort; few of one hash differ
+	seed   maphash.Seed
 }
 
-// hashOf is equal for equal items.
-func hashOf(seed maphash.Seed, i Item) uint64 {
+func newAlikes(item func(i int) *Item) *alikes {
+	return &alikes{item, map[uint64][]int{}, maphash.MakeSeed()}
+}
+
+// first returns the first item that is alike, which is i where none was before.
+func (a *alikes) first(x *Item, i int) int {
+	same := *x
+	same.Name, same.Listed = "", nil
 	var h maphash.Hash
-	h.SetSeed(seed)
-	hash(&h, reflect.ValueOf(i))
-	return h.Sum64()
+	h.SetSeed(a.seed)
+	hash(&h, reflect.ValueOf(same))
+	k := h.Sum64()
+	for _, at := range a.byHash[k] {
+		other := *a.item(at)
+		other.Name, other.Listed = "", nil
+		if reflect.DeepEqual(same, other) {
+			return at
+		}
+	}
+	a.byHash[k] = append(a.byHash[k], i)
+	return i
 }
 
+// hash takes a value in; it is equal for equal values.
 func hash(h *maphash.Hash, v reflect.Value) {
 	switch v.Kind() {
 	case reflect.Struct:

@@ -105,12 +105,12 @@ func (x *placeIndex) find(path string) (s span, ok bool) {
 	if x.part == nil {
 		return s, false
 	}
-	name, ok := strings.CutPrefix(path, Fixtures+".")
+	name, fixture := strings.CutPrefix(path, Fixtures+".")
 	if i := strings.IndexAny(name, ".["); i >= 0 {
 		name = name[:i]
 	}
 	b, left := x.part.named(name)
-	if !ok || !left {
+	if !fixture || !left {
 		return s, false
 	}
 	// A table left out is looked through by itself.

@@ -8,9 +8,10 @@ import (
 
 // A list of assets says the same few tables under thousands of names. Such a file is
 // read without what repeats: a table whose keys are, to the byte, those of a table
-// before it is left out, whatever lines of comment stand among them, and its name kept. Where anything is wrong in what is left, or
-// hints that a table means more than its own lines say, the whole file is read, so that
-// what is accepted, what it means and every problem are those of the whole.
+// before it is left out, whatever lines of comment stand among them, and its name kept.
+// Where anything is wrong in what is left, or hints that a table means more than its own
+// lines say, the whole file is read, so that what is accepted, what it means and every
+// problem are those of the whole.
 
 // short is a file without the tables that repeat others.
 type short struct {
@@ -50,13 +51,15 @@ func shorten(src []byte) (s *short, ok bool) {
 			continue
 		}
 		keys, plain := withoutComments(src[b.keys:b.keysEnd])
-		if b.like, is = first[string(keys)]; !is || !plain {
-			if !is {
+		like, again := first[string(keys)]
+		if !plain || !again {
+			if plain {
 				first[string(keys)] = int32(len(s.kept))
 			}
 			s.kept = append(s.kept, b)
 			continue
 		}
+		b.like = like
 		s.left = append(s.left, b)
 		s.take(done, int(b.name)-len(opens))
 		done = int(b.keysEnd)
@@ -95,7 +98,7 @@ func blockAt(src []byte, at, end int) (b block, ok bool) {
 	}
 	name := at + len(opens)
 	after := name
-	for after < end && bare(src[after]) {
+	for after < end && bare(rune(src[after])) {
 		after++
 	}
 	n := bytes.IndexByte(src[after:end], '\n')
@@ -136,11 +139,6 @@ func withoutComments(keys []byte) (out []byte, plain bool) {
 		}
 	}
 	return out, true
-}
-
-// bare reports a character that a name may have without quotes.
-func bare(c byte) bool {
-	return c >= '0' && c <= '9' || c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c == '-' || c == '_'
 }
 
 // toNextTable is how far the next line is that begins as a table does.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -35,8 +36,7 @@ func unitByUnit(s anysite.Site) (out anysite.Site, units int) {
 		}
 		keys := slices.Clone(x.Keys)
 		keys[at] = "count = 1"
-		var n int
-		_, _ = fmt.Sscanf(x.Keys[at], "count = %d", &n)
+		n, _ := strconv.Atoi(counted.FindStringSubmatch(x.Keys[at])[1])
 		for i := range n {
 			out.Tables = append(out.Tables, anysite.Table{Header: fmt.Sprintf("fixtures.%q", fmt.Sprintf("%s-unit%d", name, i+1)), Keys: keys})
 			if !strings.ContainsAny(name, " .") { // a name that needs no quotes has none

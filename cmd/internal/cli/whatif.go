@@ -42,9 +42,9 @@ func (w *wished) choices() {
 
 func fixturesOf(inv *inventory.Inventory, room string) []inventory.Item {
 	var out []inventory.Item
-	for _, i := range inv.Items {
+	for _, i := range items(inv) {
 		if i.Table == inventory.Fixtures && i.Room == room {
-			out = append(out, i.Each()...)
+			out = append(out, i)
 		}
 	}
 	return out

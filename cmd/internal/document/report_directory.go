@@ -194,10 +194,10 @@ func describe(r Results, c circuits.Circuit) string {
 	var parts []string
 	for _, l := range c.Loads {
 		known, _ := r.Set.Named(l.Item)
-		i := known.Item
-		s := fmt.Sprintf("%d %s %s", l.Count, l.Who(), noun(i, l.Count))
-		if strings.Contains(l.Who(), noun(i, 1)) || noun(i, 1) == otherNoun {
-			s = fmt.Sprintf("%d %s", l.Count, l.Who())
+		i, who := known.Item, l.Who()
+		s := fmt.Sprintf("%d %s %s", l.Count, who, noun(i, l.Count))
+		if strings.Contains(who, noun(i, 1)) || noun(i, 1) == otherNoun {
+			s = fmt.Sprintf("%d %s", l.Count, who)
 		}
 		switch {
 		case l.First > 0 && l.Count > 1:

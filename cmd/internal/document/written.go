@@ -3,7 +3,6 @@ package document
 import (
 	"cmp"
 	"slices"
-	"strings"
 )
 
 // Listed is fixtures that are alike and that the file lists one by one. Readers are
@@ -12,15 +11,15 @@ type Listed struct {
 	Item  string   `json:"item" jsonschema_description:"the first of them"`
 	Items []string `json:"items" jsonschema_description:"all of them"`
 
-	name, path string
-	line       func(path string) int
+	name, table string
+	line        func(path string) int
 }
 
 func listedItems(r Results) []Listed {
 	var out []Listed
 	for _, l := range r.Set.Loads {
 		if all := l.Item.Listed; len(all) > 0 {
-			out = append(out, Listed{Item: all[0], Items: all, name: l.Name, path: l.Path, line: r.Inventory.Line})
+			out = append(out, Listed{Item: all[0], Items: all, name: l.Name, table: l.Item.Table, line: r.Inventory.Line})
 		}
 	}
 	return out
@@ -35,8 +34,7 @@ func (d Plan) Written() any {
 	}
 	first := map[string]string{} // by name, and by path
 	for _, l := range d.Listed {
-		table, _, _ := strings.Cut(l.path, ".")
-		first[l.name], first[l.path] = l.Item, table+"."+l.Item
+		first[l.name], first[l.table+"."+l.name] = l.Item, l.table+"."+l.Item
 	}
 	item := func(name *string) { *name = cmp.Or(first[*name], *name) }
 	d.Unfed = d.unfedOneByOne()
@@ -176,11 +174,10 @@ func (d Plan) unfedOneByOne() []Unfed {
 		if !is {
 			out = append(out, u)
 		}
-		table, _, _ := strings.Cut(l.path, ".")
 		for _, name := range l.Items {
 			if !fed[name] && u.Count > 0 {
 				fed[name] = true
-				out = append(out, Unfed{Item: name, Count: 1, Reason: u.Reason, Needs: u.Needs, Line: l.line(table + "." + name)})
+				out = append(out, Unfed{Item: name, Count: 1, Reason: u.Reason, Needs: u.Needs, Line: l.line(l.table + "." + name)})
 				u.Count--
 			}
 		}
